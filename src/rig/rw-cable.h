@@ -63,4 +63,6 @@ extern const RwTable rw_cable_table;
 RwGrade rw_cable_grade (const RwCable *cable);
 const char *rw_cable_title (const RwCable *cable);
 
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwCable, rw_item_unref)
+
 G_END_DECLS

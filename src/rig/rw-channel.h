@@ -60,4 +60,6 @@ extern const RwTable rw_channel_table;
 
 char *rw_channel_key (const char *device, RwChannelSide side, int number);
 
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwChannel, rw_item_unref)
+
 G_END_DECLS

@@ -108,4 +108,6 @@ RwMode rw_device_mode (const RwDevice *device, const RwPart *part);
 const char *rw_device_title (const RwDevice *device);
 const RwPortVlans *rw_device_port_vlans (const RwDevice *device, const char *port);
 
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwDevice, rw_item_unref)
+
 G_END_DECLS

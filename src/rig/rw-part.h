@@ -106,4 +106,6 @@ int rw_part_find_port (const RwPart *part, const char *name);
 int rw_part_find_side (const RwPart *part, RwSide side);
 gboolean rw_part_forwards (const RwPart *part);
 
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPart, rw_item_unref)
+
 G_END_DECLS

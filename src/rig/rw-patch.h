@@ -45,4 +45,7 @@ struct _RwInsideRow
 extern const RwTable rw_patch_table;
 extern const RwTable rw_inside_table;
 
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPatchRow, rw_item_unref)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwInsideRow, rw_item_unref)
+
 G_END_DECLS

@@ -65,4 +65,7 @@ extern const RwTable rw_system_table;
 extern const int rw_sample_rates_hz[];
 extern const int rw_word_bits[];
 
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwShow, rw_item_unref)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwSystem, rw_item_unref)
+
 G_END_DECLS
