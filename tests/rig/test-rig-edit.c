@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include <rig/rw-edit.h>
+#include <rig/rw-clip.h>
 #include <rig/rw-error.h>
 #include <rig/rw-history.h>
 
@@ -374,6 +374,68 @@ test_append_twice (void)
   g_assert_error (error, RW_RIG_ERROR, RW_RIG_ERROR_ID);
 }
 
+static void
+test_clip (void)
+{
+  g_autoptr (RwRig) rig = small_rig ();
+  g_autoptr (RwRig) first = rw_rig_copy (rig);
+  const char *const keys[] = { "a", "b", NULL };
+  g_autoptr (RwRig) clip = rw_clip_new (rig, keys);
+  g_autoptr (GPtrArray) pasted = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (RwHistory) history = rw_history_new (rig);
+  g_autoptr (RwChange) change = NULL;
+  const RwCable *cable;
+
+  g_assert_cmpuint (rw_rig_n (clip, RW_ITEM_PART), ==, 1);
+  g_assert_cmpuint (rw_rig_n (clip, RW_ITEM_DEVICE), ==, 2);
+  g_assert_cmpuint (rw_rig_n (clip, RW_ITEM_CABLE), ==, 1); /* ab; bc has one end outside */
+  g_assert_cmpuint (rw_rig_n (clip, RW_ITEM_CHANNEL), ==, 1);
+  change = rw_clip_paste (rig, clip, "Paste 2 Devices", 10, -5, pasted);
+  g_assert_true (rw_history_do (history, change, NULL));
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_PART), ==, 1);
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_CHANNEL), ==, 2);
+  g_assert_cmpuint (pasted->len, ==, 3);
+  g_assert_cmpfloat (rw_rig_device (rig, g_ptr_array_index (pasted, 0))->at.x, ==, 10);
+  g_assert_cmpfloat (rw_rig_device (rig, g_ptr_array_index (pasted, 0))->at.y, ==, -5);
+  cable = rw_rig_cable (rig, g_ptr_array_index (pasted, 2));
+  g_assert_cmpstr (cable->from.device, ==, g_ptr_array_index (pasted, 0));
+  g_assert_cmpstr (cable->to.device, ==, g_ptr_array_index (pasted, 1));
+  g_assert_true (rw_history_undo (history));
+  assert_same (rig, first);
+}
+
+static void
+test_clip_of_another_rig (void)
+{
+  g_autoptr (RwRig) rig = small_rig ();
+  g_autoptr (RwRig) other = small_rig ();
+  const char *const keys[] = { "a", NULL };
+  g_autoptr (RwRig) clip = NULL;
+  g_autoptr (RwChange) change = NULL;
+  RwEdit *edit = rw_edit_new (other, "");
+
+  /* the same part id means another part there: it comes along under a fresh id */
+  g_assert_true (rw_edit_set (edit, "rack", RW_PART_SENDS, g_variant_new_int32 (32), NULL));
+  apply (other, edit);
+  clip = rw_clip_new (other, keys);
+  change = rw_clip_paste (rig, clip, "", 0, 0, NULL);
+  g_assert_true (rw_rig_apply (rig, change, NULL));
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_PART), ==, 2);
+  g_assert_cmpint (rw_rig_part_of (rig, rw_rig_device (rig, "a-1"))->sends, ==, 32);
+}
+
+static void
+test_clip_delete (void)
+{
+  g_autoptr (RwRig) rig = small_rig ();
+  const char *const keys[] = { "ab", "a", "gone", "bc", NULL };
+  g_autoptr (RwChange) change = rw_clip_delete (rig, keys, "");
+
+  g_assert_true (rw_rig_apply (rig, change, NULL));
+  assert_order (rig, "b c ");
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_CABLE), ==, 0);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -385,6 +447,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/edit/runs-and-saving", test_runs_and_saving);
   g_test_add_func ("/rig/edit/channel-key", test_key_of_a_channel_follows_its_number);
   g_test_add_func ("/rig/edit/signal", test_signal);
+  g_test_add_func ("/rig/edit/clip", test_clip);
+  g_test_add_func ("/rig/edit/clip-of-another-rig", test_clip_of_another_rig);
+  g_test_add_func ("/rig/edit/clip-delete", test_clip_delete);
   g_test_add_func ("/rig/edit/append-twice", test_append_twice);
   return g_test_run ();
 }
