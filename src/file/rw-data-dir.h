@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+char *rw_data_path (const char *name);
+
+G_END_DECLS

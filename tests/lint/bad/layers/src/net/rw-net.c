@@ -1,3 +1,0 @@
-/* SPDX-License-Identifier: MIT */
-#include <rules/rw-rule.h>
-#include <gtk/gtk.h>

@@ -1,3 +1,0 @@
-/* SPDX-License-Identifier: MIT */
-#include "file/rw-file.h"
-#include <cairo.h>

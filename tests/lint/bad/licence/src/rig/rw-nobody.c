@@ -1,1 +1,0 @@
-/* Whose is this? */

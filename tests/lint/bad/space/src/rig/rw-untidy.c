@@ -1,4 +1,0 @@
-/* SPDX-License-Identifier: MIT */
-int a; 
-	int b;
-int c;
