@@ -20,13 +20,35 @@ typedef struct
 } RwSheetOptions;
 void rw_sheet_options_init (RwSheetOptions *options);
 
-/* Draws sheet @page of the cable plan (0 = the drawing, then tables) in millimetres from the paper's corner. */
+/* Draws sheet @page of the cable plan (0 = the drawing, then tables) in millimetres from the paper's corner.
+ * A plan belongs to the thread that made it; it keeps nothing of @rig that a change of it could alter. */
 typedef struct _RwPlan RwPlan;
 RwPlan *rw_plan_new (const RwRig *rig, const RwSheetOptions *options);
 void rw_plan_free (RwPlan *plan);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPlan, rw_plan_free)
 guint rw_plan_n_pages (const RwPlan *plan);
 void rw_plan_draw_page (const RwPlan *plan, guint page, cairo_t *cr);
 void rw_plan_size (const RwPlan *plan, double *width_mm, double *height_mm);
+double rw_plan_scale (const RwPlan *plan);
+/* Whether the whole drawing lies on its page: always when fitted. */
+gboolean rw_plan_fits (const RwPlan *plan);
+
+/* The parts of the plan, for an outline: their titles and first pages. */
+typedef struct { const char *title; guint page; } RwPlanPart;
+guint rw_plan_n_parts (const RwPlan *plan);
+RwPlanPart rw_plan_part (const RwPlan *plan, guint index);
+
+#define RW_PAPER_ERROR (rw_paper_error_quark ())
+GQuark rw_paper_error_quark (void);
+typedef enum
+{
+  RW_PAPER_ERROR_KIND = 1, /* the file's extension is none that can be written */
+  RW_PAPER_ERROR_SIZE,     /* the picture would be too large, the drawing larger than the paper, dpi out of range */
+  RW_PAPER_ERROR_DRAW,     /* cairo failed */
+} RwPaperError;
+
+#define RW_DPI_LEAST 36
+#define RW_DPI_MOST 1200
 
 /* Writes FILE by its extension: .pdf all pages, .png and .svg the drawing. @dpi for PNG, 36…1200. */
 gboolean rw_export_plan (const RwRig *rig, const char *path, const RwSheetOptions *options, double dpi, GError **error);

@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "rw-draw-pen.h"
+#include "rw-draw-text.h"
+
+#define CORNER 1.5      /* radius of a bend, mm */
+#define BEAD 0.9        /* radius, mm */
+#define CASING 0.2      /* to each side of a line */
+#define FAULT_GAP 0.35  /* of bare sheet between a line and its halo */
+#define FAULT_HALO 0.7
+#define CORNER_PX 3.0   /* px_per_mm below which bends stay sharp: a curve costs several times a straight line */
+
+/* How a style is drawn. @on, @off: dashes in mm, 0 = none; with round caps dashes of 0 are dots. */
+typedef struct
+{
+  RwInkRole ink;
+  double width;
+  double on, off;
+  gboolean casing;
+  gboolean bead;
+} Line;
+
+/* Dashes after ISO 128-2: long dashes about 12 widths and more, gaps at least 3. */
+static const Line lines[] = {
+  [RW_LINE_PLAIN] = { RW_INK_PLAIN, RW_PEN_THIN, 0, 0, FALSE, FALSE },
+  [RW_LINE_CHAIN] = { RW_INK_CHAIN, RW_PEN_THICK, 0, 0, FALSE, TRUE },
+  [RW_LINE_PRIMARY] = { RW_INK_PRIMARY, RW_PEN_THICK, 0, 0, FALSE, FALSE },
+  [RW_LINE_SECONDARY] = { RW_INK_SECONDARY, RW_PEN_THICK, 5.0, 2.0, TRUE, FALSE },
+  [RW_LINE_AUX] = { RW_INK_PLAIN, RW_PEN_MEDIUM, 0.0, 1.2, FALSE, FALSE },
+};
+
+static double
+distance (RwPoint a, RwPoint b)
+{
+  return hypot (b.x - a.x, b.y - a.y);
+}
+
+static RwPoint
+toward (RwPoint from, RwPoint to, double way)
+{
+  double whole = distance (from, to);
+
+  if (whole <= 0)
+    return from;
+  return (RwPoint) { from.x + (to.x - from.x) * way / whole, from.y + (to.y - from.y) * way / whole };
+}
+
+/* A bend at @corner: a quarter of a circle where the two stretches are square to each other. */
+static void
+add_bend (cairo_t *cr, RwPoint before, RwPoint corner, RwPoint after)
+{
+  double r = MIN (CORNER, MIN (distance (before, corner), distance (corner, after)) / 2);
+  const double k = 1 - 0.5523; /* of a circle in one cubic */
+  RwPoint in = toward (corner, before, r), out = toward (corner, after, r);
+  RwPoint one = toward (corner, before, r * k), two = toward (corner, after, r * k);
+
+  cairo_line_to (cr, in.x, in.y);
+  if (r > 0)
+    cairo_curve_to (cr, one.x, one.y, two.x, two.y, out.x, out.y);
+}
+
+static void
+add_path (cairo_t *cr, const RwDrawOptions *options, double width, const RwPoint *points, guint n)
+{
+  gboolean sharp = options->px_per_mm > 0 && options->px_per_mm < CORNER_PX;
+  RwPoint before = { 0, 0 }, here = points[0];
+
+  rw_pen_snap (cr, options, width, &here.x, &here.y);
+  cairo_move_to (cr, here.x, here.y);
+  for (guint i = 1; i < n; i++)
+    {
+      RwPoint next = points[i];
+
+      rw_pen_snap (cr, options, width, &next.x, &next.y);
+      if (i > 1 && !sharp)
+        add_bend (cr, before, here, next);
+      else if (i > 1)
+        cairo_line_to (cr, here.x, here.y);
+      before = here;
+      here = next;
+    }
+  cairo_line_to (cr, here.x, here.y);
+}
+
+static void
+set_dashes (cairo_t *cr, const Line *line, double longer)
+{
+  double dashes[2] = { line->on + longer, line->off - longer };
+
+  if (line->off > 0)
+    cairo_set_dash (cr, dashes, 2, longer / 2);
+  cairo_set_line_cap (cr, line->off > 0 && line->on <= 0 ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+}
+
+static void
+stroke_solid (cairo_t *cr, const RwDrawOptions *options, RwInkRole ink, double width)
+{
+  rw_ink_set (cr, ink, options);
+  cairo_set_dash (cr, NULL, 0, 0);
+  rw_pen_set (cr, options, width);
+  cairo_stroke_preserve (cr);
+}
+
+static double
+line_width (RwLineStyle style, gboolean fault)
+{
+  return lines[style].width * (fault ? 2 : 1);
+}
+
+/**
+ * rw_draw_line: a line through @points as cables of @style are drawn, without its bead. A @fault has twice the width
+ * and a halo that a gap of bare sheet parts from it, so that it shows without colours too.
+ */
+void
+rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle style, gboolean fault,
+              const RwDrawOptions *options)
+{
+  const Line *line = &lines[style];
+  double width = line_width (style, fault);
+
+  g_return_if_fail (n_points > 0);
+
+  cairo_save (cr);
+  cairo_new_path (cr);
+  add_path (cr, options, width, points, n_points);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
+  if (fault)
+    {
+      stroke_solid (cr, options, RW_INK_FAULT, width + 2 * (FAULT_GAP + FAULT_HALO));
+      stroke_solid (cr, options, RW_INK_SHEET, width + 2 * FAULT_GAP);
+    }
+  if (line->casing)
+    {
+      rw_ink_set (cr, RW_INK_CASING, options);
+      rw_pen_set (cr, options, width + 2 * CASING);
+      set_dashes (cr, line, 2 * CASING);
+      cairo_stroke_preserve (cr);
+    }
+  rw_ink_set (cr, line->ink, options);
+  rw_pen_set (cr, options, width);
+  set_dashes (cr, line, 0);
+  cairo_stroke (cr);
+  cairo_restore (cr);
+}
+
+static double
+length_of (const RwPoint *points, guint n)
+{
+  double length = 0;
+
+  for (guint i = 1; i < n; i++)
+    length += distance (points[i - 1], points[i]);
+  return length;
+}
+
+static RwPoint
+point_at (const RwPoint *points, guint n, double way)
+{
+  for (guint i = 1; i < n; i++)
+    {
+      double stretch = distance (points[i - 1], points[i]);
+
+      if (way <= stretch)
+        return toward (points[i - 1], points[i], way);
+      way -= stretch;
+    }
+  return points[n - 1];
+}
+
+static gboolean
+covers (RwRect rect, RwPoint point, double slack)
+{
+  return rect.w > 0 && point.x > rect.x - slack && point.x < rect.x + rect.w + slack
+         && point.y > rect.y - slack && point.y < rect.y + rect.h + slack;
+}
+
+/* In the middle of the line, or as near to it as its label leaves bare. */
+static RwPoint
+bead_place (const RwSceneCable *cable)
+{
+  double length = length_of (cable->points, cable->n_points);
+
+  for (double off = 0; off < length / 2; off += BEAD)
+    for (int sign = -1; sign <= 1; sign += 2)
+      {
+        RwPoint place = point_at (cable->points, cable->n_points, length / 2 + sign * off);
+
+        if (!covers (cable->label, place, 1.5 * BEAD))
+          return place;
+      }
+  return point_at (cable->points, cable->n_points, length / 2);
+}
+
+/**
+ * rw_draw_bead: what sits in the middle of a line of @style; nothing for a style without one, and nothing where it
+ * would be but a dot.
+ */
+void
+rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean fault, const RwDrawOptions *options)
+{
+  double radius = fault ? 1.5 * BEAD : BEAD;
+
+  if (!lines[style].bead || (options->px_per_mm > 0 && radius * options->px_per_mm < 1.5))
+    return;
+  cairo_new_path (cr);
+  cairo_arc (cr, centre.x, centre.y, radius, 0, 2 * G_PI);
+  rw_ink_set (cr, lines[style].ink, options);
+  cairo_fill (cr);
+}
+
+/* Each of its lines in the middle of @rect. */
+static void
+draw_label (cairo_t *cr, const RwSceneCable *cable, const RwDrawOptions *options)
+{
+  g_auto (GStrv) lines_of_text = g_strsplit (cable->text, "\n", -1);
+  guint n = g_strv_length (lines_of_text);
+  RwRect rect = cable->label;
+  RwTextStyle style = { cable->label_em, FALSE };
+
+  rw_ink_set (cr, RW_INK_SHEET, options);
+  cairo_new_path (cr);
+  rw_pen_rect (cr, options, 0, rect);
+  cairo_fill (cr);
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  for (guint i = 0; i < n; i++)
+    rw_draw_text (cr, options, lines_of_text[i], style, RW_RECT_MIDDLE_X (rect), rect.y + rect.h * (i + 0.5) / n, 0.5, 0);
+}
+
+static RwRect
+reach (const RwSceneCable *cable)
+{
+  RwRect r = cable->bounds;
+  double slack = 3 + CASING;
+  double right = MAX (r.x + r.w, cable->label.w > 0 ? cable->label.x + cable->label.w : r.x + r.w);
+  double bottom = MAX (r.y + r.h, cable->label.w > 0 ? cable->label.y + cable->label.h : r.y + r.h);
+  double left = cable->label.w > 0 ? MIN (r.x, cable->label.x) : r.x;
+  double top = cable->label.w > 0 ? MIN (r.y, cable->label.y) : r.y;
+
+  return (RwRect) { left - slack, top - slack, right - left + 2 * slack, bottom - top + 2 * slack };
+}
+
+/**
+ * rw_draw_cable: cable @index of the scene with its bead and label.
+ */
+void
+rw_draw_cable (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptions *options)
+{
+  const RwSceneCable *cable = rw_scene_cable (scene, index);
+  RW_DRAW_OWN_CONTEXT (options);
+
+  if (cable->n_points == 0 || !rw_pen_meets (options, reach (cable)))
+    return;
+  rw_draw_line (cr, cable->points, cable->n_points, cable->style, cable->fault, options);
+  if (lines[cable->style].bead)
+    rw_draw_bead (cr, bead_place (cable), cable->style, cable->fault, options);
+  if (cable->text != NULL && cable->label.w > 0 && rw_draw_detail (options) >= RW_DETAIL_PORTS)
+    draw_label (cr, cable, options);
+}
+
+/* A stroke across the end: a bad cable shows without its colour. */
+static void
+draw_cross (cairo_t *cr, RwPoint at, const RwDrawOptions *options)
+{
+  const double r = 1.8;
+
+  rw_pen_set (cr, options, RW_PEN_FRAME);
+  cairo_move_to (cr, at.x - r, at.y - r);
+  cairo_line_to (cr, at.x + r, at.y + r);
+  cairo_move_to (cr, at.x - r, at.y + r);
+  cairo_line_to (cr, at.x + r, at.y - r);
+  cairo_stroke (cr);
+}
+
+/**
+ * rw_draw_loose_cable: a cable in the air. @bad: letting it go here would make an error.
+ */
+void
+rw_draw_loose_cable (cairo_t *cr, const RwPoint *points, guint n_points, gboolean bad, const RwDrawOptions *options)
+{
+  double width = bad ? 2 * RW_PEN_THICK : RW_PEN_THICK;
+
+  g_return_if_fail (n_points > 0);
+
+  cairo_save (cr);
+  rw_ink_set (cr, bad ? RW_INK_FAULT : RW_INK_SELECTED, options);
+  rw_pen_set (cr, options, width);
+  cairo_new_path (cr);
+  add_path (cr, options, width, points, n_points);
+  cairo_stroke (cr);
+  if (bad)
+    draw_cross (cr, points[n_points - 1], options);
+  else
+    {
+      cairo_arc (cr, points[n_points - 1].x, points[n_points - 1].y, BEAD, 0, 2 * G_PI);
+      cairo_fill (cr);
+    }
+  cairo_restore (cr);
+}

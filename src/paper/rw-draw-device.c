@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-draw-pen.h"
+#include "rw-draw-text.h"
+
+#define NAME_PX 6.0 /* least size of a name's letters when they are drawn larger than they are */
+
+/* In the middle of its box, but for what stands in a column: that begins at its left edge. */
+static void
+draw_text (cairo_t *cr, const RwSceneText *text, double anchor, RwInkRole ink, const RwDrawOptions *options)
+{
+  double x = text->rect.x + anchor * text->rect.w, y = RW_RECT_MIDDLE_Y (text->rect);
+  RwTextStyle style = { text->em, text->bold };
+
+  if (text->text == NULL)
+    return;
+  rw_ink_set (cr, ink, options);
+  if (!text->turned)
+    {
+      rw_draw_text (cr, options, text->text, style, x, y, anchor, 0);
+      return;
+    }
+  cairo_save (cr);
+  cairo_translate (cr, x, y);
+  cairo_rotate (cr, -G_PI_2);
+  rw_draw_text (cr, options, text->text, style, 0, 0, 0.5, 0);
+  cairo_restore (cr);
+}
+
+static void
+draw_tabs (cairo_t *cr, const RwShape *shape, const RwPart *part, const RwDrawOptions *options)
+{
+  for (guint i = 0; i < shape->n_ports; i++)
+    {
+      const RwScenePort *port = &shape->ports[i];
+
+      rw_draw_tab (cr, rw_part_port (part, i)->side, port->tab, port->edge, options);
+    }
+}
+
+static void
+draw_box (cairo_t *cr, const RwShape *shape, const RwDrawOptions *options)
+{
+  rw_ink_set (cr, RW_INK_BOX, options);
+  cairo_new_path (cr);
+  rw_pen_rect (cr, options, RW_PEN_MEDIUM, (RwRect) { 0, 0, shape->w, shape->h });
+  cairo_fill_preserve (cr);
+  rw_ink_set (cr, RW_INK_BOX_LINE, options);
+  rw_pen_set (cr, options, RW_PEN_MEDIUM);
+  cairo_stroke (cr);
+}
+
+/**
+ * rw_draw_id_tab: the round tab under a device's ID, without its text; dark on the sheet, so that an ID is found at a
+ * glance.
+ */
+void
+rw_draw_id_tab (cairo_t *cr, RwRect tab, const RwDrawOptions *options)
+{
+  double r = tab.h / 2, middle = tab.y + r;
+
+  cairo_new_path (cr);
+  cairo_arc (cr, tab.x + r, middle, r, G_PI_2, 3 * G_PI_2);
+  cairo_arc (cr, tab.x + tab.w - r, middle, r, -G_PI_2, G_PI_2);
+  cairo_close_path (cr);
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  cairo_fill (cr);
+}
+
+/* Far out, when the name at its own size cannot be read any more: in sizes √2 apart, so that zooming
+ * does not lay it out anew at every step. */
+static void
+draw_large_name (cairo_t *cr, const RwShape *shape, const char *name, const RwDrawOptions *options)
+{
+  double em = RW_EM_NAME;
+
+  while (em * options->px_per_mm < NAME_PX)
+    em *= G_SQRT2;
+  if (em > shape->h * 0.8)
+    return;
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  rw_draw_text (cr, options, name, (RwTextStyle) { em, TRUE }, shape->w / 2, shape->h / 2, 0.5, shape->w - 1);
+}
+
+static void
+draw_texts (cairo_t *cr, const RwGeometry *geometry, const char *name, const RwDrawOptions *options)
+{
+  const RwShape *shape = geometry->shape;
+  RwDetail detail = rw_draw_detail (options);
+
+  for (guint i = 0; detail >= RW_DETAIL_PORTS && i < shape->n_ports; i++)
+    draw_text (cr, &shape->port_names[i], 0.5, RW_INK_TEXT, options);
+  if (detail >= RW_DETAIL_PARTS)
+    {
+      draw_text (cr, &geometry->name[0], 0, RW_INK_TEXT, options);
+      draw_text (cr, &geometry->name[1], 0, RW_INK_TEXT, options);
+      draw_text (cr, &geometry->part, 0, RW_INK_FAINT, options);
+      if (geometry->id.text != NULL)
+        rw_draw_id_tab (cr, geometry->id_tab, options);
+      draw_text (cr, &geometry->id, 0.5, RW_INK_SHEET, options);
+    }
+  else if (detail >= RW_DETAIL_NAMES)
+    draw_large_name (cr, shape, name, options);
+}
+
+/**
+ * rw_draw_device: device @index of the scene: tabs, box, name, part name, ID.
+ */
+void
+rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptions *options)
+{
+  const RwSceneDevice *device = rw_scene_device (scene, index);
+  const RwGeometry *geometry = rw_scene_geometry (scene, index);
+  const RwNetDevice *net = &rw_scene_net (scene)->devices[index];
+  RW_DRAW_OWN_CONTEXT (options);
+
+  if (!rw_pen_meets (options, device->bounds))
+    return;
+  cairo_save (cr);
+  cairo_translate (cr, device->box.x, device->box.y);
+  draw_tabs (cr, geometry->shape, net->part, options);
+  draw_box (cr, geometry->shape, options);
+  draw_texts (cr, geometry, rw_device_title (net->device), options);
+  cairo_restore (cr);
+}
+
+/**
+ * rw_draw_part_ghost: a device of @part that is not on the sheet yet, its box's top left at (@x, @y), half
+ * see-through.
+ */
+void
+rw_draw_part_ghost (cairo_t *cr, const RwPart *part, const char *name, double x, double y,
+                    const RwDrawOptions *options)
+{
+  RwShape *shape = rw_shape_new (part, rw_shape_class (part, name));
+  RwGeometry geometry;
+  RW_DRAW_OWN_CONTEXT (options);
+
+  rw_geometry_init (&geometry, shape, part, name, NULL);
+  cairo_save (cr);
+  cairo_translate (cr, x, y);
+  cairo_push_group (cr);
+  draw_tabs (cr, shape, part, options);
+  draw_box (cr, shape, options);
+  draw_texts (cr, &geometry, name, options);
+  cairo_pop_group_to_source (cr);
+  cairo_paint_with_alpha (cr, 0.6);
+  cairo_restore (cr);
+  rw_geometry_clear (&geometry);
+  rw_shape_unref (shape);
+}

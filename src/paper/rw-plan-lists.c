@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "rw-plan-parts.h"
+
+/* Cells of one row, made one after the other. */
+typedef struct
+{
+  char *cells[16];
+  guint n;
+} Cells;
+
+static void
+cell (Cells *cells, char *text)
+{
+  g_assert (cells->n < G_N_ELEMENTS (cells->cells));
+
+  cells->cells[cells->n++] = text;
+}
+
+static void
+cells_add (Cells *cells, RwTableLayout *table, const char *link)
+{
+  rw_table_layout_add (table, (const char *const *) cells->cells, link);
+  for (guint i = 0; i < cells->n; i++)
+    g_free (cells->cells[i]);
+  cells->n = 0;
+}
+
+/* Digits after the point that all lengths of the list need, at most two, so that their points stand under each other. */
+static guint
+length_digits (const RwNet *net)
+{
+  guint digits = 0;
+
+  for (guint i = 0; i < net->n_cables; i++)
+    {
+      double length = net->cables[i].cable->length_m;
+
+      while (digits < 2 && fabs (length * pow (10, digits) - round (length * pow (10, digits))) > 1e-6)
+        digits++;
+    }
+  return digits;
+}
+
+static char *
+length_text (double length_m, guint digits)
+{
+  if (length_m <= 0)
+    return g_strdup ("—");
+  return g_strdup_printf ("%.*f", (int) digits, length_m);
+}
+
+static char *
+plane_text (RwLineStyle style)
+{
+  switch (style)
+    {
+    case RW_LINE_CHAIN:
+      return g_strdup (_("chain"));
+    case RW_LINE_PRIMARY:
+      return g_strdup (_("primary"));
+    case RW_LINE_SECONDARY:
+      return g_strdup (_("secondary"));
+    case RW_LINE_AUX:
+      return g_strdup (_("apart"));
+    case RW_LINE_PLAIN:
+    default:
+      return g_strdup ("—");
+    }
+}
+
+static char *
+word_label (const RwField *field, int index)
+{
+  return g_strdup (_(field->word_labels != NULL ? field->word_labels[index] : field->words[index]));
+}
+
+static void
+cell_end (Cells *cells, const RwNet *net, guint port)
+{
+  cell (cells, g_strdup (rw_device_title (net->devices[net->ports[port].device].device)));
+  cell (cells, g_strdup (net->ports[port].port->name));
+}
+
+static void
+add_cable (RwTableLayout *table, const RwScene *scene, guint index, guint digits)
+{
+  const RwNet *net = rw_scene_net (scene);
+  const RwCable *cable = net->cables[index].cable;
+  g_autofree char *link = g_strdup_printf ("%s-%u", RW_PLACE_CABLE, index);
+  Cells cells = { .n = 0 };
+
+  cell (&cells, g_strdup_printf ("%u", index + 1));
+  cell (&cells, g_strdup (rw_cable_title (cable)));
+  cell_end (&cells, net, net->cables[index].port[0]);
+  cell_end (&cells, net, net->cables[index].port[1]);
+  cell (&cells, word_label (&rw_cable_table.fields[RW_CABLE_MEDIUM], cable->medium));
+  cell (&cells, word_label (&rw_cable_table.fields[RW_CABLE_GRADE], rw_cable_grade (cable)));
+  cell (&cells, length_text (cable->length_m, digits));
+  cell (&cells, g_strdup (cable->colour != NULL ? cable->colour : "—"));
+  cell (&cells, plane_text (rw_scene_cable (scene, index)->style));
+  cells_add (&cells, table, link);
+}
+
+/**
+ * rw_plan_cable_list: one row a cable, in file order. (transfer full).
+ */
+RwTableLayout *
+rw_plan_cable_list (RwDrawContext *context, const RwScene *scene)
+{
+  const RwColumn columns[] = {
+    /* Translators: number of a row. */
+    { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
+    { C_("column", "Label"), RW_ALIGN_LEFT, 18, 1 },
+    { C_("column", "From"), RW_ALIGN_LEFT, 18, 2 },
+    { C_("column", "Port"), RW_ALIGN_LEFT, 10, 0.5 },
+    { C_("column", "To"), RW_ALIGN_LEFT, 18, 2 },
+    { C_("column", "Port"), RW_ALIGN_LEFT, 10, 0.5 },
+    { C_("column", "Medium"), RW_ALIGN_LEFT, 10, 0.5 },
+    { C_("column", "Grade"), RW_ALIGN_LEFT, 10, 0.5 },
+    { C_("column", "Length, m"), RW_ALIGN_RIGHT, 10, 0 },
+    { C_("column", "Jacket"), RW_ALIGN_MIDDLE, 10, 0 },
+    { C_("column", "Plane"), RW_ALIGN_LEFT, 10, 0.5 },
+  };
+  RwTableLayout *table = rw_table_layout_new (context, columns, G_N_ELEMENTS (columns));
+  guint digits = length_digits (rw_scene_net (scene));
+
+  for (guint i = 0; i < rw_scene_n_cables (scene); i++)
+    add_cable (table, scene, i, digits);
+  return table;
+}
+
+static const char *
+severity_label (RwSeverity severity)
+{
+  switch (severity)
+    {
+    case RW_SEVERITY_ERROR:
+      return _("Error");
+    case RW_SEVERITY_WARNING:
+      return _("Warning");
+    case RW_SEVERITY_NOTE:
+    default:
+      return _("Note");
+    }
+}
+
+/**
+ * rw_plan_finding_list: one row a finding, numbered as its balloon. (transfer full).
+ */
+RwTableLayout *
+rw_plan_finding_list (RwDrawContext *context, const RwFindings *findings)
+{
+  const RwColumn columns[] = {
+    { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
+    { C_("column", "Severity"), RW_ALIGN_LEFT, 14, 0 },
+    { C_("column", "Finding"), RW_ALIGN_LEFT, 40, 1 },
+    { C_("column", "What to do"), RW_ALIGN_LEFT, 40, 1 },
+  };
+  RwTableLayout *table = rw_table_layout_new (context, columns, G_N_ELEMENTS (columns));
+
+  for (guint i = 0; i < rw_findings_n (findings); i++)
+    {
+      const RwFinding *finding = rw_findings_get ((RwFindings *) findings, i);
+      g_autofree char *link = g_strdup_printf ("%s-%u", RW_PLACE_FINDING, i);
+      Cells cells = { .n = 0 };
+
+      cell (&cells, g_strdup_printf ("%u", i + 1));
+      cell (&cells, g_strdup (severity_label (finding->severity)));
+      cell (&cells, g_strdup (finding->message));
+      cell (&cells, g_strdup (_(finding->rule->remedy)));
+      cells_add (&cells, table, link);
+    }
+  return table;
+}

@@ -1,0 +1,239 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "rw-sheet-parts.h"
+
+#define SAMPLE 12.0  /* width of what is explained */
+#define GAP 2.0
+#define PITCH 5.0
+#define HEAD 5.0
+#define BETWEEN 6.0
+
+typedef enum { ITEM_LINE, ITEM_FAULT, ITEM_TAB, ITEM_ID, ITEM_BALLOON } ItemKind;
+
+typedef struct
+{
+  ItemKind kind;
+  int value; /* RwLineStyle, RwSide, RwSeverity */
+  const char *text;
+} Item;
+
+/* All that can be explained, in the order in which it stands. */
+static const Item all[] = {
+  { ITEM_LINE, RW_LINE_CHAIN, N_("Chain cable") },
+  { ITEM_LINE, RW_LINE_PRIMARY, N_("Cable of the primary network") },
+  { ITEM_LINE, RW_LINE_SECONDARY, N_("Cable of the secondary network") },
+  { ITEM_LINE, RW_LINE_PLAIN, N_("Other audio cable") },
+  { ITEM_LINE, RW_LINE_AUX, N_("Cable apart from the audio network") },
+  { ITEM_FAULT, 0, N_("Cable at fault") },
+  { ITEM_TAB, RW_SIDE_PRIMARY, N_("Primary port") },
+  { ITEM_TAB, RW_SIDE_SECONDARY, N_("Secondary port") },
+  { ITEM_TAB, RW_SIDE_NETWORK, N_("Network port") },
+  { ITEM_TAB, RW_SIDE_AUX, N_("Port apart from the audio network") },
+  { ITEM_ID, 0, N_("Unit ID; after C: controller ID") },
+  { ITEM_BALLOON, RW_SEVERITY_ERROR, N_("Error") },
+  { ITEM_BALLOON, RW_SEVERITY_WARNING, N_("Warning") },
+  { ITEM_BALLOON, RW_SEVERITY_NOTE, N_("Note") },
+};
+
+struct _RwLegend
+{
+  const Item *items[G_N_ELEMENTS (all)];
+  guint n;
+  double widest; /* text, mm */
+};
+
+static gboolean
+has_line (const RwScene *scene, RwLineStyle style)
+{
+  for (guint i = 0; i < rw_scene_n_cables (scene); i++)
+    if (rw_scene_cable (scene, i)->style == style)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+has_fault (const RwScene *scene)
+{
+  for (guint i = 0; i < rw_scene_n_cables (scene); i++)
+    if (rw_scene_cable (scene, i)->fault)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+has_side (const RwScene *scene, int side)
+{
+  const RwNet *net = rw_scene_net (scene);
+
+  for (guint i = 0; i < net->n_ports; i++)
+    if (net->ports[i].port->side == side)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+has_id (const RwScene *scene)
+{
+  for (guint i = 0; i < rw_scene_n_devices (scene); i++)
+    if (rw_scene_geometry (scene, i)->id.text != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+has_balloon (const RwScene *scene, RwSeverity severity)
+{
+  for (guint i = 0; i < rw_scene_n_balloons (scene); i++)
+    if (rw_scene_balloon (scene, i)->severity == severity)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+occurs (const Item *item, const RwScene *scene, gboolean balloons)
+{
+  switch (item->kind)
+    {
+    case ITEM_LINE:
+      return has_line (scene, item->value);
+    case ITEM_FAULT:
+      return has_fault (scene);
+    case ITEM_TAB:
+      return has_side (scene, item->value);
+    case ITEM_ID:
+      return has_id (scene);
+    case ITEM_BALLOON:
+    default:
+      return balloons && has_balloon (scene, item->value);
+    }
+}
+
+RwLegend *
+rw_legend_new (RwDrawContext *context, const RwScene *scene, gboolean balloons)
+{
+  RwLegend *legend = g_new0 (RwLegend, 1);
+
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    if (occurs (&all[i], scene, balloons))
+      {
+        double width = rw_draw_text_width (context, _(all[i].text), (RwTextStyle) { RW_EM_LEAST, FALSE });
+
+        legend->items[legend->n++] = &all[i];
+        legend->widest = MAX (legend->widest, width);
+      }
+  return legend;
+}
+
+void
+rw_legend_free (RwLegend *legend)
+{
+  g_free (legend);
+}
+
+guint
+rw_legend_n (const RwLegend *legend)
+{
+  return legend->n;
+}
+
+static double
+item_width (const RwLegend *legend)
+{
+  return SAMPLE + GAP + legend->widest;
+}
+
+static guint
+n_columns (const RwLegend *legend, double width)
+{
+  return MAX (1, (guint) floor ((width + BETWEEN) / (item_width (legend) + BETWEEN)));
+}
+
+static guint
+n_rows (const RwLegend *legend, double width)
+{
+  guint columns = n_columns (legend, width);
+
+  return (legend->n + columns - 1) / columns;
+}
+
+/**
+ * rw_legend_height: of the legend within @width mm, heading included; 0 where there is nothing to explain, and
+ * beyond all paper where not even one item is so narrow.
+ */
+double
+rw_legend_height (const RwLegend *legend, double width)
+{
+  if (legend->n == 0)
+    return 0;
+  if (item_width (legend) > width)
+    return G_MAXDOUBLE;
+  return HEAD + n_rows (legend, width) * PITCH;
+}
+
+static void
+draw_line_sample (cairo_t *cr, RwLineStyle style, gboolean fault, double x, double y, const RwDrawOptions *options)
+{
+  const RwPoint points[] = { { x, y }, { x + SAMPLE, y } };
+
+  rw_draw_line (cr, points, 2, style, fault, options);
+  rw_draw_bead (cr, (RwPoint) { x + SAMPLE / 2, y }, style, fault, options);
+}
+
+static void
+draw_id_sample (cairo_t *cr, double x, double y, const RwDrawOptions *options)
+{
+  rw_draw_id_tab (cr, (RwRect) { x + SAMPLE / 2 - 3, y - 1.9, 6, 3.8 }, options);
+  rw_ink_set (cr, RW_INK_SHEET, options);
+  rw_draw_text (cr, options, "1", (RwTextStyle) { RW_EM_LEAST, TRUE }, x + SAMPLE / 2, y, 0.5, 0);
+}
+
+static void
+draw_sample (cairo_t *cr, const Item *item, double x, double y, const RwDrawOptions *options)
+{
+  RwPoint middle = { x + SAMPLE / 2, y };
+
+  switch (item->kind)
+    {
+    case ITEM_LINE:
+      draw_line_sample (cr, item->value, FALSE, x, y, options);
+      break;
+    case ITEM_FAULT:
+      draw_line_sample (cr, RW_LINE_PRIMARY, TRUE, x, y, options);
+      break;
+    case ITEM_TAB:
+      rw_draw_tab (cr, item->value, (RwRect) { middle.x - 1.25, y - 2, 2.5, 4 }, RW_EDGE_RIGHT, options);
+      break;
+    case ITEM_ID:
+      draw_id_sample (cr, x, y, options);
+      break;
+    case ITEM_BALLOON:
+    default:
+      rw_draw_severity (cr, item->value, middle, item->value == RW_SEVERITY_WARNING ? 1.5 : 1.9, NULL, options);
+      break;
+    }
+}
+
+/**
+ * rw_legend_draw: in columns from the top left corner of @place, read downwards.
+ */
+void
+rw_legend_draw (const RwLegend *legend, cairo_t *cr, RwRect place, const RwDrawOptions *options)
+{
+  guint rows = n_rows (legend, place.w);
+  double step = item_width (legend) + BETWEEN;
+
+  if (legend->n == 0)
+    return;
+  rw_ink_set (cr, RW_INK_FAINT, options);
+  rw_draw_text (cr, options, _("Legend"), (RwTextStyle) { RW_EM_LEAST, FALSE }, place.x, place.y + HEAD / 2 - 0.2, 0, 0);
+  for (guint i = 0; i < legend->n; i++)
+    {
+      double x = place.x + i / rows * step, y = place.y + HEAD + (i % rows + 0.5) * PITCH;
+
+      draw_sample (cr, legend->items[i], x, y, options);
+      rw_ink_set (cr, RW_INK_TEXT, options);
+      rw_draw_text (cr, options, _(legend->items[i]->text), (RwTextStyle) { RW_EM_LEAST, FALSE }, x + SAMPLE + GAP, y, 0, 0);
+    }
+}

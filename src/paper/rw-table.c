@@ -1,0 +1,376 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "rw-draw-pen.h"
+#include "rw-draw-text.h"
+#include "rw-table.h"
+
+#define PAD_X 1.2
+#define PAD_Y 0.9
+#define HEAD G_MAXUINT
+
+typedef struct
+{
+  char **cells;
+  char *link;
+  PangoLayout **texts; /* one a column, once fitted */
+  double height;
+} Row;
+
+struct _RwTableLayout
+{
+  RwDrawContext *context;
+  GArray *columns;   /* of RwColumn */
+  Row head;
+  GPtrArray *rows;   /* of Row */
+  double *widths;    /* of columns, mm */
+  double *x;
+  double width;
+};
+
+static const RwTextStyle body_style = { RW_EM_LEAST, FALSE };
+static const RwTextStyle head_style = { RW_EM_LEAST, TRUE };
+
+static void
+row_drop_texts (Row *row, guint n)
+{
+  for (guint i = 0; row->texts != NULL && i < n; i++)
+    g_object_unref (row->texts[i]);
+  g_clear_pointer (&row->texts, g_free);
+}
+
+static void
+row_clear (RwTableLayout *table, Row *row)
+{
+  row_drop_texts (row, table->columns->len);
+  g_strfreev (row->cells);
+  g_free (row->link);
+}
+
+/**
+ * rw_table_layout_new: a table without rows. @context must outlive it.
+ */
+RwTableLayout *
+rw_table_layout_new (RwDrawContext *context, const RwColumn *columns, guint n_columns)
+{
+  RwTableLayout *table = g_new0 (RwTableLayout, 1);
+
+  g_return_val_if_fail (context != NULL && n_columns > 0, NULL);
+
+  table->context = context;
+  table->columns = g_array_new (FALSE, FALSE, sizeof (RwColumn));
+  g_array_append_vals (table->columns, columns, n_columns);
+  table->rows = g_ptr_array_new_with_free_func (g_free);
+  table->widths = g_new0 (double, n_columns);
+  table->x = g_new0 (double, n_columns);
+  table->head.cells = g_new0 (char *, n_columns + 1);
+  for (guint i = 0; i < n_columns; i++)
+    table->head.cells[i] = g_strdup (columns[i].head);
+  return table;
+}
+
+void
+rw_table_layout_free (RwTableLayout *table)
+{
+  if (table == NULL)
+    return;
+  row_clear (table, &table->head);
+  for (guint i = 0; i < table->rows->len; i++)
+    row_clear (table, table->rows->pdata[i]);
+  g_ptr_array_unref (table->rows);
+  g_array_unref (table->columns);
+  g_free (table->widths);
+  g_free (table->x);
+  g_free (table);
+}
+
+/**
+ * rw_table_layout_add: adds a row of one cell a column; NULL stands for an empty one. @link: (nullable): name of a
+ * place in the document to which the row leads.
+ */
+void
+rw_table_layout_add (RwTableLayout *table, const char *const *cells, const char *link)
+{
+  Row *row = g_new0 (Row, 1);
+  guint n = table->columns->len;
+
+  row->cells = g_new0 (char *, n + 1);
+  for (guint i = 0; i < n; i++)
+    row->cells[i] = g_strdup (cells[i] != NULL ? cells[i] : "");
+  row->link = g_strdup (link);
+  g_ptr_array_add (table->rows, row);
+}
+
+guint
+rw_table_layout_n_rows (const RwTableLayout *table)
+{
+  return table->rows->len;
+}
+
+static const RwColumn *
+column_at (const RwTableLayout *table, guint i)
+{
+  return &g_array_index (table->columns, RwColumn, i);
+}
+
+/* Width of a cell if nothing is wrapped. */
+static double
+natural (RwTableLayout *table, guint column)
+{
+  double width = rw_draw_text_width (table->context, table->head.cells[column], head_style);
+
+  for (guint i = 0; i < table->rows->len; i++)
+    {
+      const Row *row = table->rows->pdata[i];
+
+      width = MAX (width, rw_draw_text_width (table->context, row->cells[column], body_style));
+    }
+  /* a little more, so that rounding never wraps what fits */
+  return width + 2 * PAD_X + 0.1;
+}
+
+static double
+longest_word (RwTableLayout *table, const char *text)
+{
+  g_auto (GStrv) words = g_strsplit_set (text, " \n", -1);
+  double width = 0;
+
+  for (guint i = 0; words[i] != NULL; i++)
+    width = MAX (width, rw_draw_text_width (table->context, words[i], head_style));
+  return width + 2 * PAD_X + 0.1;
+}
+
+static double
+sum_capped (const double *natural_widths, const double *least, guint n, double cap)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    sum += MIN (natural_widths[i], MAX (least[i], cap));
+  return sum;
+}
+
+/* Columns as wide as their text where there is room; else all wide ones are cut to one width, so that short columns
+ * keep their lines whole. Where even the least widths are too many, all shrink alike. */
+static void
+share_width (RwTableLayout *table, const double *wanted, const double *least)
+{
+  guint n = table->columns->len;
+  double sum = sum_capped (wanted, least, n, G_MAXDOUBLE), grow = 0, low = 0, high = table->width, floor_sum;
+
+  for (guint i = 0; i < n; i++)
+    grow += column_at (table, i)->grow;
+  if (sum <= table->width)
+    {
+      for (guint i = 0; i < n; i++)
+        table->widths[i] = wanted[i] + (grow > 0 ? column_at (table, i)->grow / grow : 1.0 / n) * (table->width - sum);
+      return;
+    }
+  for (guint step = 0; step < 50; step++)
+    {
+      double cap = (low + high) / 2;
+
+      if (sum_capped (wanted, least, n, cap) > table->width)
+        high = cap;
+      else
+        low = cap;
+    }
+  floor_sum = sum_capped (wanted, least, n, low);
+  for (guint i = 0; i < n; i++)
+    table->widths[i] = MIN (wanted[i], MAX (least[i], low)) * MIN (1, table->width / floor_sum);
+}
+
+static void
+fit_columns (RwTableLayout *table)
+{
+  guint n = table->columns->len;
+  g_autofree double *wanted = g_new (double, n);
+  g_autofree double *least = g_new (double, n);
+  double x = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      wanted[i] = MAX (natural (table, i), column_at (table, i)->least);
+      least[i] = MAX (column_at (table, i)->least, longest_word (table, table->head.cells[i]));
+    }
+  share_width (table, wanted, least);
+  for (guint i = 0; i < n; i++)
+    {
+      table->x[i] = x;
+      x += table->widths[i];
+    }
+}
+
+static void
+fit_text (PangoLayout *text, RwAlign align, double room)
+{
+  static const PangoAlignment alignments[] = {
+    [RW_ALIGN_LEFT] = PANGO_ALIGN_LEFT, [RW_ALIGN_RIGHT] = PANGO_ALIGN_RIGHT, [RW_ALIGN_MIDDLE] = PANGO_ALIGN_CENTER,
+  };
+
+  pango_layout_set_alignment (text, alignments[align]);
+  if (rw_draw_paragraph_height (text) <= room)
+    return;
+  pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
+  pango_layout_set_height (text, (int) (room * PANGO_SCALE));
+}
+
+static void
+fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double page_height)
+{
+  guint n = table->columns->len;
+  double tallest = 0;
+
+  row_drop_texts (row, n);
+  row->texts = g_new (PangoLayout *, n);
+  for (guint i = 0; i < n; i++)
+    {
+      double width = MAX (table->widths[i] - 2 * PAD_X, 0.1);
+
+      row->texts[i] = rw_draw_paragraph (table->context, row->cells[i], style, width);
+      fit_text (row->texts[i], column_at (table, i)->align, page_height - 2 * PAD_Y);
+      tallest = MAX (tallest, rw_draw_paragraph_height (row->texts[i]));
+    }
+  row->height = tallest + 2 * PAD_Y;
+}
+
+/**
+ * rw_table_layout_fit: measures the table for pages that have @width by @page_height mm for it. No row is then higher
+ * than what the head leaves of @page_height.
+ */
+void
+rw_table_layout_fit (RwTableLayout *table, double width, double page_height)
+{
+  g_return_if_fail (width > 0 && page_height > 0);
+
+  table->width = width;
+  fit_columns (table);
+  fit_row (table, &table->head, head_style, page_height / 2);
+  for (guint i = 0; i < table->rows->len; i++)
+    fit_row (table, table->rows->pdata[i], body_style, page_height - table->head.height);
+}
+
+static const Row *
+row_at (const RwTableLayout *table, guint index)
+{
+  return index == HEAD ? &table->head : table->rows->pdata[index];
+}
+
+double
+rw_table_layout_row_height (const RwTableLayout *table, guint row)
+{
+  return row_at (table, row)->height;
+}
+
+/**
+ * rw_table_layout_take: how many whole rows from @first on fit into @height mm under a head; may be 0.
+ */
+guint
+rw_table_layout_take (const RwTableLayout *table, guint first, double height)
+{
+  double used = table->head.height;
+  guint n = 0;
+
+  while (first + n < table->rows->len)
+    {
+      used += row_at (table, first + n)->height;
+      if (used > height + 1e-6)
+        break;
+      n++;
+    }
+  return n;
+}
+
+/**
+ * rw_table_layout_height: of @n rows from @first on, with their head, in mm.
+ */
+double
+rw_table_layout_height (const RwTableLayout *table, guint first, guint n)
+{
+  double height = table->head.height;
+
+  for (guint i = 0; i < n; i++)
+    height += row_at (table, first + i)->height;
+  return height;
+}
+
+void
+rw_table_layout_column (const RwTableLayout *table, guint column, double *x, double *width)
+{
+  *x = table->x[column];
+  *width = table->widths[column];
+}
+
+void
+rw_table_layout_text_size (const RwTableLayout *table, guint row, guint column, double *width, double *height)
+{
+  PangoRectangle ink, logical;
+
+  pango_layout_get_extents (row_at (table, row)->texts[column], &ink, &logical);
+  *width = (double) MAX (ink.width, logical.width) / PANGO_SCALE;
+  *height = (double) logical.height / PANGO_SCALE;
+}
+
+static void
+draw_rule (cairo_t *cr, const RwTableLayout *table, double x, double y, double pen, const RwDrawOptions *options)
+{
+  double right = x + table->width;
+
+  rw_pen_snap (cr, options, pen, &x, &y);
+  cairo_move_to (cr, x, y);
+  cairo_line_to (cr, right, y);
+  rw_pen_set (cr, options, pen);
+  cairo_stroke (cr);
+}
+
+static void
+draw_cells (cairo_t *cr, const RwTableLayout *table, const Row *row, double x, double y)
+{
+  for (guint i = 0; i < table->columns->len; i++)
+    {
+      cairo_move_to (cr, x + table->x[i] + PAD_X, y + PAD_Y);
+      pango_cairo_show_layout (cr, row->texts[i]);
+    }
+}
+
+static void
+draw_row (cairo_t *cr, const RwTableLayout *table, const Row *row, double x, double y)
+{
+  g_autofree char *attributes = NULL;
+
+  if (row->link == NULL)
+    {
+      draw_cells (cr, table, row, x, y);
+      return;
+    }
+  attributes = g_strdup_printf ("dest='%s'", row->link);
+  cairo_tag_begin (cr, CAIRO_TAG_LINK, attributes);
+  draw_cells (cr, table, row, x, y);
+  cairo_tag_end (cr, CAIRO_TAG_LINK);
+}
+
+/**
+ * rw_table_layout_draw: @n rows from @first on under a head, its top left corner at (@x, @y).
+ */
+void
+rw_table_layout_draw (const RwTableLayout *table, cairo_t *cr, double x, double y, guint first, guint n,
+                      const RwDrawOptions *options)
+{
+  cairo_save (cr);
+  cairo_new_path (cr);
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  draw_cells (cr, table, &table->head, x, y);
+  y += table->head.height;
+  draw_rule (cr, table, x, y, RW_PEN_THICK, options);
+  for (guint i = 0; i < n; i++)
+    {
+      const Row *row = row_at (table, first + i);
+
+      rw_ink_set (cr, RW_INK_TEXT, options);
+      draw_row (cr, table, row, x, y);
+      y += row->height;
+      rw_ink_set (cr, RW_INK_FAINT, options);
+      draw_rule (cr, table, x, y, RW_PEN_HAIR, options);
+    }
+  cairo_restore (cr);
+}

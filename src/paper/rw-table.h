@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include "rw-draw.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  RW_ALIGN_LEFT,
+  RW_ALIGN_RIGHT,  /* numbers */
+  RW_ALIGN_MIDDLE,
+} RwAlign;
+
+/**
+ * RwColumn: @head: what stands over it, with the unit of its numbers ("Length, m")
+ * @least: width in mm that it never goes under
+ * @grow: share of the room that is left when everything fits
+ */
+typedef struct
+{
+  const char *head;
+  RwAlign align;
+  double least;
+  double grow;
+} RwColumn;
+
+/**
+ * RwTableLayout: a table for paper: measured once for a width, then drawn in pieces of whole rows, the head
+ * over each. A cell's text is wrapped; what would not fit on a page of its own ends with “…”.
+ */
+typedef struct _RwTableLayout RwTableLayout;
+
+RwTableLayout *rw_table_layout_new (RwDrawContext *context, const RwColumn *columns, guint n_columns);
+void rw_table_layout_free (RwTableLayout *table);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwTableLayout, rw_table_layout_free)
+
+void rw_table_layout_add (RwTableLayout *table, const char *const *cells, const char *link);
+guint rw_table_layout_n_rows (const RwTableLayout *table);
+
+void rw_table_layout_fit (RwTableLayout *table, double width, double page_height);
+guint rw_table_layout_take (const RwTableLayout *table, guint first, double height);
+double rw_table_layout_height (const RwTableLayout *table, guint first, guint n);
+void rw_table_layout_draw (const RwTableLayout *table, cairo_t *cr, double x, double y, guint first, guint n,
+                           const RwDrawOptions *options);
+
+/* For tests and hit areas: the column's left edge and width; the size of a cell's wrapped text. Row G_MAXUINT: the head. */
+void rw_table_layout_column (const RwTableLayout *table, guint column, double *x, double *width);
+void rw_table_layout_text_size (const RwTableLayout *table, guint row, guint column, double *width, double *height);
+double rw_table_layout_row_height (const RwTableLayout *table, guint row);
+
+G_END_DECLS
