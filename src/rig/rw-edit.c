@@ -13,6 +13,7 @@ typedef struct
   RwItemType type;
   RwItem *item;  /* as it will be, NULL = removed */
   gboolean touched;
+  gboolean moved; /* was taken from one place in its list to another */
   const char *prev, *next;
 } Node;
 
@@ -236,7 +237,10 @@ rw_edit_insert_after (RwEdit *edit, gpointer item, const char *place)
 
   touch (edit, node);
   if (node->item != NULL)
-    join (edit, node->type, node->prev, node->next);
+    {
+      join (edit, node->type, node->prev, node->next);
+      node->moved = TRUE;
+    }
   set_item (node, i);
   link_behind (edit, node, place);
 }
@@ -376,7 +380,8 @@ rw_edit_finish (RwEdit *edit)
       const char *before_place = rw_rig_place (edit->rig, node->key);
       const char *after_place = node->item != NULL ? node->prev : NULL;
 
-      if (rw_item_equal (before, node->item) && g_strcmp0 (before_place, after_place) == 0)
+      /* one that moved together with the item before it has the same place as ever, and still must move */
+      if ((!node->moved || before == NULL) && rw_item_equal (before, node->item) && g_strcmp0 (before_place, after_place) == 0)
         continue;
       rw_change_add (change, node->type, node->key, before, before_place, node->item, after_place);
     }

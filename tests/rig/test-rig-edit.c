@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <rig/rw-clip.h>
+#include <rig/rw-compare.h>
 #include <rig/rw-error.h>
 #include <rig/rw-history.h>
 
@@ -129,12 +130,18 @@ test_places (void)
   assert_order (rig, "z x y b c a w ");
 
   edit = rw_edit_new (rig, "");
+  rw_edit_insert_after (edit, rw_item_ref (rw_edit_find (edit, "x")), "w");
+  rw_edit_insert_after (edit, rw_item_ref (rw_edit_find (edit, "y")), "x");
+  apply (rig, edit);
+  assert_order (rig, "z b c a w x y ");
+
+  edit = rw_edit_new (rig, "");
   rw_edit_remove (edit, "w");
   rw_edit_remove (edit, "z");
   rw_edit_remove (edit, "y");
   rw_edit_put (edit, device_new ("y"));
   apply (rig, edit);
-  assert_order (rig, "x b c a y ");
+  assert_order (rig, "b c a x y ");
 }
 
 static void
@@ -195,6 +202,7 @@ test_refused_whole (void)
   g_clear_error (&error);
 
   circle = rw_change_new ("");
+  rw_change_add (circle, RW_ITEM_CABLE, "ab", rw_rig_find (rig, "ab"), NULL, NULL, NULL); /* must stay */
   rw_change_add (circle, RW_ITEM_DEVICE, "x", NULL, NULL, x, "y");
   rw_change_add (circle, RW_ITEM_DEVICE, "y", NULL, NULL, y, "x");
   g_assert_false (rw_rig_apply (rig, circle, &error));
@@ -374,6 +382,69 @@ test_append_twice (void)
   g_assert_error (error, RW_RIG_ERROR, RW_RIG_ERROR_ID);
 }
 
+/* The change between any two states leads from one to the other. */
+static void
+test_compare (void)
+{
+  for (guint seed = 0; seed < 400; seed++)
+    {
+      g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+      g_autoptr (RwRig) rig = small_rig ();
+      g_autoptr (RwRig) older = NULL;
+      g_autoptr (RwChange) change = NULL;
+      g_autoptr (RwChange) nothing = NULL;
+      g_autoptr (GError) error = NULL;
+
+      for (guint i = 0; i < 20; i++)
+        {
+          g_autoptr (RwChange) step = random_change (rig, rand);
+          g_assert_true (rw_rig_apply (rig, step, NULL));
+          if (i == seed % 20)
+            older = rw_rig_copy (rig);
+        }
+      change = rw_compare (older, rig, "");
+      rw_rig_apply (older, change, &error);
+      g_assert_no_error (error);
+      assert_same (older, rig);
+      nothing = rw_compare (older, rig, "");
+      g_assert_cmpuint (rw_change_n (nothing), ==, 0);
+    }
+}
+
+/* One device that moves in its list is one change, not a change of all that it passes. */
+static void
+test_compare_is_small (void)
+{
+  g_autoptr (RwRig) rig = small_rig ();
+  g_autoptr (RwRig) older = rw_rig_copy (rig);
+  g_autoptr (RwChange) change = NULL;
+  RwEdit *edit = rw_edit_new (rig, "");
+
+  rw_edit_insert_after (edit, rw_item_ref (rw_rig_find (rig, "c")), NULL);
+  apply (rig, edit);
+  assert_order (rig, "c a b ");
+  change = rw_compare (older, rig, "");
+  g_assert_cmpuint (rw_change_n (change), ==, 1);
+  g_assert_cmpstr (rw_change_entry (change, 0)->key, ==, "c");
+}
+
+static void
+test_compare_across_types (void)
+{
+  g_autoptr (RwRig) rig = small_rig ();
+  g_autoptr (RwRig) other = rw_rig_new ();
+  g_autoptr (RwItem) part = item_new (RW_ITEM_PART, "a");
+  g_autoptr (RwChange) change = NULL;
+  g_autoptr (GError) error = NULL;
+
+  /* "a" is a device here and a part there */
+  g_assert_true (rw_rig_append (other, part, NULL));
+  change = rw_compare (rig, other, "");
+  rw_rig_apply (rig, change, &error);
+  g_assert_no_error (error);
+  assert_same (rig, other);
+}
+
 static void
 test_clip (void)
 {
@@ -447,6 +518,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/edit/runs-and-saving", test_runs_and_saving);
   g_test_add_func ("/rig/edit/channel-key", test_key_of_a_channel_follows_its_number);
   g_test_add_func ("/rig/edit/signal", test_signal);
+  g_test_add_func ("/rig/compare/random", test_compare);
+  g_test_add_func ("/rig/compare/is-small", test_compare_is_small);
+  g_test_add_func ("/rig/compare/across-types", test_compare_across_types);
   g_test_add_func ("/rig/edit/clip", test_clip);
   g_test_add_func ("/rig/edit/clip-of-another-rig", test_clip_of_another_rig);
   g_test_add_func ("/rig/edit/clip-delete", test_clip_delete);

@@ -1,0 +1,3 @@
+/* SPDX-License-Identifier: MIT */
+#include <rules/rw-rule.h>
+#include <gtk/gtk.h>

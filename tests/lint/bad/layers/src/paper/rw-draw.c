@@ -1,0 +1,3 @@
+/* SPDX-License-Identifier: MIT */
+#include "file/rw-file.h"
+#include <cairo.h>

@@ -1,0 +1,1 @@
+/* Whose is this? */

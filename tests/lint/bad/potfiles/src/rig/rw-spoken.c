@@ -1,0 +1,2 @@
+/* SPDX-License-Identifier: MIT */
+const char *rw_spoken = N_("Spoken");

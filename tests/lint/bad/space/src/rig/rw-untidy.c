@@ -1,0 +1,4 @@
+/* SPDX-License-Identifier: MIT */
+int a; 
+	int b;
+int c;

@@ -1,0 +1,36 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# Builds Rigwright and runs every test; the last line is "N passed, N failed".
+#   sh tests/run.sh [MESON OPTION…]          for example -Dwerror=true
+# RIGWRIGHT_BUILD names the build folder (default: build/test).
+set -eu
+
+top=$(cd "$(dirname "$0")/.." && pwd)
+build=${RIGWRIGHT_BUILD-$top/build/test}
+
+. "$top/src/packages.sh"
+need $packages_build $packages_test
+
+# Python keeps no caches in the source folder, and no desktop of the machine's reaches the tests.
+PYTHONDONTWRITEBYTECODE=1
+export PYTHONDONTWRITEBYTECODE
+unset DISPLAY WAYLAND_DISPLAY
+
+if [ -f "$build/build.ninja" ]
+then
+  [ $# -eq 0 ] || meson configure "$build" "$@"
+else
+  meson setup "$build" "$top" "$@"
+fi
+if ! meson compile -C "$build"
+then
+  echo "tests/run.sh: the build failed" >&2
+  echo "0 passed, 1 failed"
+  exit 1
+fi
+
+junit=$build/meson-logs/testlog.junit.xml
+rm -f "$junit"
+ran=0
+meson test -C "$build" --no-rebuild --print-errorlogs || ran=$?
+python3 "$top/tests/count.py" "$junit" "$ran"
