@@ -2,6 +2,7 @@
 #pragma once
 
 #include <rules/rw-rule.h>
+#include "rw-geometry.h"
 
 G_BEGIN_DECLS
 
@@ -11,17 +12,6 @@ G_BEGIN_DECLS
  * scene, so the screen is the paper. It holds no cairo objects. Device, port and cable indices are the net's.
  */
 typedef struct _RwScene RwScene;
-
-typedef struct { double x, y, w, h; } RwRect;
-
-typedef enum { RW_EDGE_LEFT, RW_EDGE_RIGHT, RW_EDGE_TOP, RW_EDGE_BOTTOM } RwEdge;
-
-typedef struct
-{
-  RwRect tab;
-  RwPoint tip; /* where a cable starts: the middle of the tab's outer side */
-  RwEdge edge; /* of the device's box on which it sits; cables leave square to it */
-} RwScenePort;
 
 typedef struct
 {
@@ -46,8 +36,9 @@ typedef struct
   RwRect bounds;
   RwLineStyle style;
   gboolean fault;  /* an error finding names it */
-  char *text;      /* (nullable): what the label says */
-  RwRect label;
+  char *text;      /* (nullable): what the label says; '\n' parts two lines */
+  RwRect label;    /* its lines stand in the middle of it; w = 0: there is no room for it, it is not drawn */
+  double label_em; /* font size, mm */
 } RwSceneCable;
 
 typedef struct
@@ -70,6 +61,8 @@ guint rw_scene_n_devices (const RwScene *scene);
 guint rw_scene_n_cables (const RwScene *scene);
 guint rw_scene_n_balloons (const RwScene *scene);
 const RwSceneDevice *rw_scene_device (const RwScene *scene, guint index);
+/* Texts and tabs of a device, relative to its box's top left corner. */
+const RwGeometry *rw_scene_geometry (const RwScene *scene, guint index);
 const RwScenePort *rw_scene_port (const RwScene *scene, guint index);
 const RwSceneCable *rw_scene_cable (const RwScene *scene, guint index);
 const RwSceneBalloon *rw_scene_balloon (const RwScene *scene, guint index);
