@@ -69,6 +69,7 @@ guint rw_shape_class (const RwPart *part, const char *name);
 RwShape *rw_shape_new (const RwPart *part, guint width_class);
 RwShape *rw_shape_ref (RwShape *shape);
 void rw_shape_unref (RwShape *shape);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwShape, rw_shape_unref)
 
 void rw_geometry_init (RwGeometry *geometry, RwShape *shape, const RwPart *part, const char *name, const char *id);
 void rw_geometry_clear (RwGeometry *geometry);
