@@ -21,8 +21,8 @@ typedef struct
   gboolean forwards;    /* a switch or converter: has no host that plays or listens */
   guint first_port, n_ports;
   guint first_node, n_nodes;
-  guint n_audio_cables; /* cables at ports that are not aux, carrying or not */
-  guint system;         /* RW_NONE for a device without nodes or, for a switch, of several systems */
+  guint n_audio_cables; /* with an end at it, each once, carrying or not */
+  guint system;         /* its host's; RW_NONE without nodes, or of a switch or converter in several systems */
 } RwNetDevice;
 
 typedef struct
@@ -38,7 +38,7 @@ typedef struct
   const RwCable *cable;
   guint port[2];    /* [0] = from, [1] = to */
   gboolean audio;   /* neither end aux */
-  gboolean carries; /* audio, and first at both its ports */
+  gboolean carries; /* audio, first at both its ports, and these are two */
   guint first_link, n_links;
 } RwNetCable;
 
@@ -94,7 +94,9 @@ typedef struct
 {
   guint network;
   guint cable;     /* the closing one */
-  RwSlice way;     /* cables drawn before it, from its from to its to, fewest; empty = two ports of one node */
+  /* Cables drawn before it, from its from to its to, over the fewest links, each once; empty = two ports
+     of one node. It holds @cable itself only where a trunk closes a loop with its own other VLANs. */
+  RwSlice way;
   RwSlice devices; /* on the way from its from to its to, each once */
   gboolean held;   /* a spanning tree surely opens it */
   guint open_cable; /* held: the cable that the tree leaves blocked; else RW_NONE */
@@ -109,8 +111,8 @@ typedef struct
 /**
  * RwNet: what layer 2 makes of a rig: computed whole by rw_net_new(), then only read. Indices are
  * dense; devices and cables have the index of their place in the file.
- * Networks are the sets of nodes that at least one link joins, plus single nodes of devices without links;
- * ordered by their first node. It borrows from the rig's items and must not outlive a change of the rig
+ * Networks are the sets of nodes that links join; a node without links is a network by itself. They are
+ * ordered by their first node, and systems by their first network. It borrows from the rig's items and must not outlive a change of the rig
  * (it holds references to the items, so it stays readable).
  */
 struct _RwNet
@@ -124,7 +126,8 @@ struct _RwNet
   RwNetwork *networks;
   RwNetSystem *systems;
   RwLoop *loops;     /* by network, then file order of the closing cable */
-  /* compressed adjacency over nodes: links of node i are adjacency[adjacency_start[i] … [i + 1]) */
+  /* compressed adjacency over nodes: links of node i, ascending, a link to itself once, are
+     adjacency[adjacency_start[i] … adjacency_start[i + 1] - 1] */
   guint *adjacency_start;
   guint *adjacency;
   struct _RwNetPrivate *priv;

@@ -1,0 +1,512 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-net-private.h"
+#include "rw-union.h"
+
+/*
+ * Links between bridging nodes are taken in file order; one whose ends are joined already closes a
+ * loop. A trunk can carry several links into one network, so a loop is told for each (network, closing
+ * cable), not for each link.
+ *
+ * The way round is the one that a breadth-first search from the cable's from finds. That is, among the
+ * ways of fewest links, the one whose first link comes first in the file, then its second, and so on. It
+ * can therefore be found by searching from both ends at once, which visits far less of a large rig.
+ */
+
+/* How a link met those drawn before it. */
+typedef enum
+{
+  LINK_OPENS,
+  LINK_CLOSES_OVER_ITSELF, /* its ends are joined, but only by other links of its own cable */
+  LINK_CLOSES,
+} LinkState;
+
+/* A loop before its way is known. */
+typedef struct
+{
+  guint network, cable;
+  guint first; /* of its closing links; the others by Build.next */
+} Closing;
+
+/* One end of a search: the levels of nodes around it. */
+typedef struct
+{
+  guint *seen;  /* by node: the search that met it last */
+  guint *level; /* by node, of that search */
+  guint *queue;
+  guint n;      /* of the queue */
+  guint first;  /* of the last level in the queue */
+  guint depth;  /* of that level */
+  gsize edges;  /* of its nodes */
+} Side;
+
+typedef struct
+{
+  RwNet *net;
+  guint *start;        /* compressed adjacency of links that can lie on a loop, by ascending link */
+  guint *adjacent;
+  LinkState *states;   /* by link */
+  guint *next;         /* by link: the next closing link of the same loop */
+  GArray *closings;    /* of Closing, by network, then cable */
+  Side sides[2];       /* from the closing cable's from, from its to */
+  guint search;        /* number of the running search */
+  GArray *way, *best;  /* links */
+  GArray *cables, *devices;          /* of all loops */
+  guint *cable_stamp, *device_stamp; /* number of the loop that listed it last */
+} Build;
+
+static gboolean
+joins_bridges (const RwNet *net, guint link)
+{
+  const guint *node = net->links[link].node;
+
+  return net->nodes[node[0]].kind == RW_NODE_BRIDGE && net->nodes[node[1]].kind == RW_NODE_BRIDGE;
+}
+
+static guint
+network_of_link (const RwNet *net, guint link)
+{
+  return net->nodes[net->links[link].node[0]].network;
+}
+
+static void
+judge_cable (Build *build, const RwNetCable *cable, guint *joined)
+{
+  const RwNet *net = build->net;
+  guint end = cable->first_link + cable->n_links;
+
+  for (guint l = cable->first_link; l < end; l++)
+    {
+      const guint *node = net->links[l].node;
+
+      build->states[l] = joins_bridges (net, l)
+                             && rw_union_find (joined, node[0]) == rw_union_find (joined, node[1])
+                           ? LINK_CLOSES
+                           : LINK_OPENS;
+    }
+  for (guint l = cable->first_link; l < end; l++)
+    if (joins_bridges (net, l) && !rw_union_join (joined, net->links[l].node[0], net->links[l].node[1]))
+      {
+        net->networks[network_of_link (net, l)].n_loops++;
+        if (build->states[l] == LINK_OPENS)
+          build->states[l] = LINK_CLOSES_OVER_ITSELF;
+      }
+}
+
+/* Adds each closing link of the cable to the loop of its network, begun where it is the first. */
+static void
+add_closings (Build *build, guint c, guint *last)
+{
+  const RwNet *net = build->net;
+  const RwNetCable *cable = &net->cables[c];
+
+  for (guint l = cable->first_link + cable->n_links; l-- > cable->first_link;)
+    {
+      guint network = network_of_link (net, l);
+      Closing *open = last[network] == RW_NONE ? NULL : &g_array_index (build->closings, Closing, last[network]);
+
+      if (build->states[l] == LINK_OPENS)
+        continue;
+      if (open != NULL && open->cable == c)
+        {
+          build->next[l] = open->first;
+          open->first = l;
+          continue;
+        }
+      last[network] = build->closings->len;
+      build->next[l] = RW_NONE;
+      g_array_append_val (build->closings, ((Closing) { network, c, l }));
+    }
+}
+
+static int
+compare_closings (gconstpointer a, gconstpointer b)
+{
+  const Closing *x = a, *y = b;
+
+  if (x->network != y->network)
+    return x->network < y->network ? -1 : 1;
+  return (x->cable > y->cable) - (x->cable < y->cable);
+}
+
+static void
+find_closings (Build *build)
+{
+  RwNet *net = build->net;
+  g_autofree guint *joined = rw_union_new (net->n_nodes);
+  g_autofree guint *last = g_new (guint, net->n_networks);
+
+  for (guint k = 0; k < net->n_networks; k++)
+    last[k] = RW_NONE;
+  for (guint c = 0; c < net->n_cables; c++)
+    {
+      judge_cable (build, &net->cables[c], joined);
+      add_closings (build, c, last);
+    }
+  g_array_sort (build->closings, compare_closings);
+}
+
+/* Takes node after node of one link only away, with that link: what is left lies on loops or between them. */
+static void
+prune (const RwNet *net, guint *degree, gboolean *kept)
+{
+  g_autofree guint *queue = g_new (guint, net->n_nodes);
+  guint n = 0;
+
+  for (guint i = 0; i < net->n_nodes; i++)
+    if (degree[i] == 1)
+      queue[n++] = i;
+  for (guint i = 0; i < n; i++)
+    for (guint k = net->adjacency_start[queue[i]]; k < net->adjacency_start[queue[i] + 1]; k++)
+      {
+        guint link = net->adjacency[k], far = rw_net_other_node (net, link, queue[i]);
+
+        if (!kept[link])
+          continue;
+        kept[link] = FALSE;
+        degree[queue[i]]--;
+        if (--degree[far] == 1)
+          queue[n++] = far;
+      }
+}
+
+static void
+add_adjacency (Build *build)
+{
+  const RwNet *net = build->net;
+  g_autofree guint *degree = g_new0 (guint, net->n_nodes);
+  g_autofree gboolean *kept = g_new0 (gboolean, net->n_links);
+  guint n = 0;
+
+  for (guint l = 0; l < net->n_links; l++)
+    {
+      const guint *node = net->links[l].node;
+
+      kept[l] = node[0] != node[1] && joins_bridges (net, l);
+      degree[node[0]] += kept[l];
+      degree[node[1]] += kept[l];
+    }
+  prune (net, degree, kept);
+  build->start = g_new (guint, net->n_nodes + 1);
+  build->adjacent = g_new (guint, 2 * net->n_links);
+  for (guint i = 0; i < net->n_nodes; i++)
+    {
+      build->start[i] = n;
+      for (guint k = net->adjacency_start[i]; k < net->adjacency_start[i + 1]; k++)
+        if (kept[net->adjacency[k]])
+          build->adjacent[n++] = net->adjacency[k];
+    }
+  build->start[net->n_nodes] = n;
+}
+
+static void
+begin_side (Build *build, Side *side, guint node)
+{
+  side->seen[node] = build->search;
+  side->level[node] = 0;
+  side->queue[0] = node;
+  side->n = 1;
+  side->first = 0;
+  side->depth = 0;
+  side->edges = build->start[node + 1] - build->start[node];
+}
+
+/* Goes one whole level on, over links drawn before @limit. Returns: whether it met the other side. */
+static gboolean
+widen (Build *build, Side *side, const Side *other, guint limit)
+{
+  guint end = side->n;
+  gboolean met = FALSE;
+
+  side->depth++;
+  side->edges = 0;
+  for (guint i = side->first; i < end; i++)
+    for (guint k = build->start[side->queue[i]]; k < build->start[side->queue[i] + 1]; k++)
+      {
+        guint next = rw_net_other_node (build->net, build->adjacent[k], side->queue[i]);
+
+        if (build->adjacent[k] >= limit)
+          break;
+        if (side->seen[next] == build->search)
+          continue;
+        side->seen[next] = build->search;
+        side->level[next] = side->depth;
+        side->queue[side->n++] = next;
+        side->edges += build->start[next + 1] - build->start[next];
+        met = met || other->seen[next] == build->search;
+      }
+  side->first = end;
+  return met;
+}
+
+/*
+ * The near side's last level holds the nodes where the two met. Gives them and those before them on
+ * shortest ways a level on the far side too, so that from the start on each step goes one level down.
+ */
+static void
+mark_ways (Build *build, guint limit)
+{
+  Side *near = &build->sides[0], *far = &build->sides[1];
+  guint meeting = far->depth, n = 0;
+  guint *marked = far->queue; /* no longer needed */
+
+  for (guint i = 0; i < near->n; i++)
+    if (near->level[near->queue[i]] == near->depth && far->seen[near->queue[i]] == build->search)
+      marked[n++] = near->queue[i];
+  for (guint i = 0; i < n; i++)
+    for (guint k = build->start[marked[i]]; k < build->start[marked[i] + 1]; k++)
+      {
+        guint before = rw_net_other_node (build->net, build->adjacent[k], marked[i]);
+
+        if (build->adjacent[k] >= limit)
+          break;
+        if (near->seen[before] != build->search || far->seen[before] == build->search
+            || near->level[before] + 1 != near->level[marked[i]])
+          continue;
+        far->seen[before] = build->search;
+        far->level[before] = meeting + near->depth - near->level[before];
+        marked[n++] = before;
+      }
+}
+
+/* The first link from @node one level down. */
+static guint
+link_down (const Build *build, guint node)
+{
+  const Side *far = &build->sides[1];
+
+  for (guint k = build->start[node]; k < build->start[node + 1]; k++)
+    {
+      guint next = rw_net_other_node (build->net, build->adjacent[k], node);
+
+      if (far->seen[next] == build->search && far->level[next] + 1 == far->level[node])
+        return build->adjacent[k];
+    }
+  g_assert_not_reached ();
+}
+
+static void
+walk_down (Build *build, guint node)
+{
+  const Side *far = &build->sides[1];
+
+  while (far->level[node] > 0)
+    {
+      guint link = link_down (build, node);
+
+      g_array_append_val (build->way, link);
+      node = rw_net_other_node (build->net, link, node);
+    }
+}
+
+/* Fills build->way with the links of the shortest way between the ends of @closing, drawn before @limit. */
+static void
+find_way (Build *build, guint closing, guint limit)
+{
+  const guint *node = build->net->links[closing].node;
+  Side *sides = build->sides;
+  gboolean met = FALSE;
+
+  g_array_set_size (build->way, 0);
+  if (node[0] == node[1])
+    return;
+  build->search++;
+  begin_side (build, &sides[0], node[0]);
+  begin_side (build, &sides[1], node[1]);
+  while (!met)
+    {
+      guint s = sides[1].edges < sides[0].edges;
+
+      g_assert (sides[s].first < sides[s].n);
+      met = widen (build, &sides[s], &sides[1 - s], limit);
+    }
+  mark_ways (build, limit);
+  walk_down (build, node[0]);
+}
+
+/* Of a cable's several closing links into one network, the one with the shortest way, the first of those. */
+static guint
+find_best_way (Build *build, const Closing *closing)
+{
+  guint best = RW_NONE;
+  LinkState wanted = LINK_CLOSES_OVER_ITSELF;
+
+  for (guint l = closing->first; l != RW_NONE; l = build->next[l])
+    wanted = MAX (wanted, build->states[l]);
+  for (guint l = closing->first; l != RW_NONE; l = build->next[l])
+    {
+      if (build->states[l] != wanted)
+        continue;
+      find_way (build, l, wanted == LINK_CLOSES ? build->net->cables[closing->cable].first_link : l);
+      if (best == RW_NONE || build->way->len < build->best->len)
+        {
+          GArray *way = build->way;
+
+          build->way = build->best;
+          build->best = way;
+          best = l;
+        }
+    }
+  return best;
+}
+
+static void
+list_device (Build *build, RwLoop *loop, guint stamp, guint node)
+{
+  guint device = build->net->nodes[node].device;
+
+  if (build->device_stamp[device] == stamp)
+    return;
+  build->device_stamp[device] = stamp;
+  g_array_append_val (build->devices, device);
+  loop->devices.n++;
+}
+
+static void
+list_loop (Build *build, RwLoop *loop, guint stamp, guint closing)
+{
+  const RwNet *net = build->net;
+  guint node = net->links[closing].node[0];
+
+  build->cable_stamp[loop->cable] = stamp;
+  list_device (build, loop, stamp, node);
+  for (guint i = 0; i < build->best->len; i++)
+    {
+      guint link = g_array_index (build->best, guint, i), cable = net->links[link].cable;
+
+      node = rw_net_other_node (net, link, node);
+      list_device (build, loop, stamp, node);
+      if (build->cable_stamp[cable] == stamp)
+        continue;
+      build->cable_stamp[cable] = stamp;
+      g_array_append_val (build->cables, cable);
+      loop->way.n++;
+    }
+}
+
+static gboolean
+is_blocked (const RwNet *net, guint cable)
+{
+  const guint *port = net->cables[cable].port;
+  const RwTreeRole *roles = net->priv->tree->roles;
+
+  return roles[port[0]] == RW_TREE_ROLE_BLOCKED || roles[port[1]] == RW_TREE_ROLE_BLOCKED;
+}
+
+/* A converter of two ports is no more than a piece of cable. */
+static gboolean
+is_cable_piece (const RwNetDevice *device)
+{
+  guint n = 0;
+
+  if (device->part->kind != RW_PART_CONVERTER)
+    return FALSE;
+  for (guint i = 0; i < device->n_ports; i++)
+    n += rw_part_port (device->part, i)->side != RW_SIDE_AUX;
+  return n == 2;
+}
+
+/*
+ * Round a loop of nothing but spanning-tree switches, joined directly or over pieces of cable, the tree
+ * leaves one port blocked at least. A ring of converters alone has nobody to open it.
+ */
+static void
+judge_loop (const RwNet *net, RwLoop *loop)
+{
+  loop->held = FALSE;
+  loop->open_cable = RW_NONE;
+  for (guint i = 0; i < loop->devices.n; i++)
+    {
+      const RwNetDevice *device = &net->devices[loop->devices.v[i]];
+
+      if (!is_cable_piece (device) && !(device->part->kind == RW_PART_SWITCH && device->part->spanning_tree))
+        return;
+    }
+  if (is_blocked (net, loop->cable))
+    loop->open_cable = loop->cable;
+  for (guint i = 0; i < loop->way.n && loop->open_cable == RW_NONE; i++)
+    if (is_blocked (net, loop->way.v[i]))
+      loop->open_cable = loop->way.v[i];
+  loop->held = loop->open_cable != RW_NONE;
+}
+
+static void
+list_loops (Build *build)
+{
+  RwNet *net = build->net;
+  const guint *cables, *devices;
+
+  net->n_loops = build->closings->len;
+  net->loops = g_new0 (RwLoop, net->n_loops);
+  for (guint i = 0; i < net->n_loops; i++)
+    {
+      const Closing *closing = &g_array_index (build->closings, Closing, i);
+
+      net->loops[i].network = closing->network;
+      net->loops[i].cable = closing->cable;
+      list_loop (build, &net->loops[i], i + 1, find_best_way (build, closing));
+    }
+  cables = rw_net_keep_indices (net, build->cables);
+  devices = rw_net_keep_indices (net, build->devices);
+  for (guint i = 0; i < net->n_loops; i++)
+    {
+      rw_slice_place (&net->loops[i].way, &cables);
+      rw_slice_place (&net->loops[i].devices, &devices);
+      judge_loop (net, &net->loops[i]);
+      net->networks[net->loops[i].network].storm |= !net->loops[i].held;
+    }
+}
+
+static void
+begin (Build *build, RwNet *net)
+{
+  build->net = net;
+  build->states = g_new0 (LinkState, net->n_links);
+  build->next = g_new (guint, net->n_links);
+  build->closings = g_array_new (FALSE, FALSE, sizeof (Closing));
+  for (guint s = 0; s < 2; s++)
+    {
+      build->sides[s].seen = g_new0 (guint, net->n_nodes);
+      build->sides[s].level = g_new (guint, net->n_nodes);
+      build->sides[s].queue = g_new (guint, net->n_nodes);
+    }
+  build->way = g_array_new (FALSE, FALSE, sizeof (guint));
+  build->best = g_array_new (FALSE, FALSE, sizeof (guint));
+  build->cables = g_array_new (FALSE, FALSE, sizeof (guint));
+  build->devices = g_array_new (FALSE, FALSE, sizeof (guint));
+  build->cable_stamp = g_new0 (guint, net->n_cables);
+  build->device_stamp = g_new0 (guint, net->n_devices);
+}
+
+/* Cables and devices belong to the net by now. */
+static void
+end (Build *build)
+{
+  g_free (build->start);
+  g_free (build->adjacent);
+  g_free (build->states);
+  g_free (build->next);
+  g_array_unref (build->closings);
+  for (guint s = 0; s < 2; s++)
+    {
+      g_free (build->sides[s].seen);
+      g_free (build->sides[s].level);
+      g_free (build->sides[s].queue);
+    }
+  g_array_unref (build->way);
+  g_array_unref (build->best);
+  g_free (build->cable_stamp);
+  g_free (build->device_stamp);
+}
+
+void
+rw_net_add_loops (RwNet *net)
+{
+  Build build = { 0 };
+
+  begin (&build, net);
+  find_closings (&build);
+  if (build.closings->len > 0)
+    add_adjacency (&build);
+  list_loops (&build);
+  end (&build);
+}

@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include "rw-net.h"
+#include "rw-tree.h"
+
+G_BEGIN_DECLS
+
+/* What frames with @tag on the wire meet behind a port. */
+typedef struct
+{
+  int tag;
+  guint node;
+} RwNetMember;
+
+/* A run of the members array, by ascending tag. Ports of one chain device or converter share theirs. */
+typedef struct
+{
+  guint first, n;
+} RwNetMembers;
+
+struct _RwNetPrivate
+{
+  gatomicrefcount refs;
+  GHashTable *device_ids;      /* id → index + 1 */
+  GHashTable *cable_ids;
+  GHashTable *port_names;      /* of RwPortName, its own keys */
+  RwNetMembers *port_members;  /* by port */
+  RwNetMember *members;
+  guint *node_place;           /* by node: where it stands in its network's nodes */
+  guint *link_place;           /* by link: likewise */
+  RwTree *tree;
+  GPtrArray *parts;            /* of RwPart */
+  GPtrArray *indices;           /* the arrays behind the slices */
+};
+
+/* rw-net.c */
+int rw_net_port_index (const RwNet *net, const RwPart *part, const char *port);
+const guint *rw_net_keep_indices (RwNet *net, GArray *indices);
+
+static inline void
+rw_slice_place (RwSlice *slice, const guint **next)
+{
+  slice->v = *next;
+  *next += slice->n;
+}
+
+static inline const RwNetMember *
+rw_net_port_members (const RwNet *net, guint port, guint *n)
+{
+  const RwNetMembers *run = &net->priv->port_members[port];
+
+  *n = run->n;
+  return net->priv->members + run->first;
+}
+
+/* Passes every tag on unchanged. */
+static inline gboolean
+rw_net_device_passes (const RwNetDevice *device)
+{
+  return device->forwards ? device->part->kind == RW_PART_CONVERTER : device->mode == RW_MODE_CHAIN;
+}
+
+/* The steps of rw_net_new(), in their order. */
+void rw_net_add_nodes (RwNet *net);
+void rw_net_add_links (RwNet *net);
+void rw_net_add_networks (RwNet *net);
+void rw_net_add_loops (RwNet *net);
+
+G_END_DECLS

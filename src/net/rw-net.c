@@ -1,0 +1,330 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-net-private.h"
+
+/* Each part's ports are looked up by name once for every cable end: too often for a walk of the list. */
+typedef struct
+{
+  const RwPart *part;
+  const char *name;
+  int index;
+} RwPortName;
+
+static guint
+port_name_hash (gconstpointer key)
+{
+  const RwPortName *name = key;
+
+  return g_str_hash (name->name) ^ g_direct_hash (name->part);
+}
+
+static gboolean
+port_name_equal (gconstpointer a, gconstpointer b)
+{
+  const RwPortName *x = a, *y = b;
+
+  return x->part == y->part && g_str_equal (x->name, y->name);
+}
+
+static void
+add_port_names (RwNet *net, const RwPart *part)
+{
+  for (guint i = 0; i < rw_part_n_ports (part); i++)
+    {
+      RwPortName *name = g_new (RwPortName, 1);
+
+      *name = (RwPortName) { part, rw_part_port (part, i)->name, i };
+      g_hash_table_add (net->priv->port_names, name);
+    }
+}
+
+/* Index in @part of the port called @port, or -1. */
+int
+rw_net_port_index (const RwNet *net, const RwPart *part, const char *port)
+{
+  RwPortName wanted = { part, port, -1 };
+  RwPortName *found = g_hash_table_lookup (net->priv->port_names, &wanted);
+
+  return found != NULL ? found->index : -1;
+}
+
+/* The data of @indices, which lives as long as @net. */
+const guint *
+rw_net_keep_indices (RwNet *net, GArray *indices)
+{
+  gpointer data = g_array_free (indices, FALSE);
+
+  if (data != NULL)
+    g_ptr_array_add (net->priv->indices, data);
+  return data;
+}
+
+static void
+add_ports (RwNet *net)
+{
+  guint port = 0;
+
+  for (guint d = 0; d < net->n_devices; d++)
+    net->n_ports += rw_part_n_ports (net->devices[d].part);
+  net->ports = g_new0 (RwNetPort, net->n_ports);
+  for (guint d = 0; d < net->n_devices; d++)
+    {
+      RwNetDevice *device = &net->devices[d];
+
+      device->first_port = port;
+      device->n_ports = rw_part_n_ports (device->part);
+      for (guint i = 0; i < device->n_ports; i++, port++)
+        net->ports[port] = (RwNetPort) { d, rw_part_port (device->part, i), RW_NONE, 0 };
+    }
+}
+
+static void
+add_devices (RwNet *net, const RwRig *rig)
+{
+  RwItem *const *items = rw_rig_items (rig, RW_ITEM_DEVICE);
+  RwItem *const *parts = rw_rig_items (rig, RW_ITEM_PART);
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PART); i++)
+    {
+      g_ptr_array_add (net->priv->parts, rw_item_ref (parts[i]));
+      add_port_names (net, (const RwPart *) parts[i]);
+    }
+  net->n_devices = rw_rig_n (rig, RW_ITEM_DEVICE);
+  net->devices = g_new0 (RwNetDevice, net->n_devices);
+  for (guint d = 0; d < net->n_devices; d++)
+    {
+      RwNetDevice *device = &net->devices[d];
+
+      device->device = rw_item_ref (items[d]);
+      device->part = rw_rig_part_of (rig, device->device);
+      device->mode = rw_device_mode (device->device, device->part);
+      device->forwards = rw_part_forwards (device->part);
+      device->system = RW_NONE;
+      g_hash_table_insert (net->priv->device_ids, items[d]->key, GUINT_TO_POINTER (d + 1));
+    }
+  add_ports (net);
+}
+
+static guint
+port_of_end (const RwNet *net, const RwEnd *end)
+{
+  guint port = rw_net_find_port (net, end->device, end->port);
+
+  /* A rig takes no cable whose ends are not there. */
+  g_assert (port != RW_NONE);
+  return port;
+}
+
+static void
+count_cable (RwNet *net, const RwNetCable *cable)
+{
+  guint a = net->ports[cable->port[0]].device, b = net->ports[cable->port[1]].device;
+
+  if (!cable->audio)
+    return;
+  net->devices[a].n_audio_cables++;
+  if (b != a)
+    net->devices[b].n_audio_cables++;
+}
+
+/* A cable from a port to itself can be drawn, but never carries. */
+static void
+plug_cable (RwNet *net, guint c)
+{
+  RwNetCable *cable = &net->cables[c];
+  gboolean first = cable->port[0] != cable->port[1];
+
+  cable->audio = TRUE;
+  for (guint end = 0; end < 2; end++)
+    {
+      RwNetPort *port = &net->ports[cable->port[end]];
+
+      if (port->n_cables++ == 0)
+        port->cable = c;
+      first = first && port->cable == c;
+      cable->audio = cable->audio && port->port->side != RW_SIDE_AUX;
+    }
+  cable->carries = cable->audio && first;
+}
+
+static void
+add_cables (RwNet *net, const RwRig *rig)
+{
+  RwItem *const *items = rw_rig_items (rig, RW_ITEM_CABLE);
+
+  net->n_cables = rw_rig_n (rig, RW_ITEM_CABLE);
+  net->cables = g_new0 (RwNetCable, net->n_cables);
+  for (guint c = 0; c < net->n_cables; c++)
+    {
+      const RwCable *item = rw_item_ref (items[c]);
+
+      net->cables[c].cable = item;
+      net->cables[c].port[0] = port_of_end (net, &item->from);
+      net->cables[c].port[1] = port_of_end (net, &item->to);
+      g_hash_table_insert (net->priv->cable_ids, items[c]->key, GUINT_TO_POINTER (c + 1));
+      plug_cable (net, c);
+      count_cable (net, &net->cables[c]);
+    }
+}
+
+/**
+ * rw_net_new: what layer 2 makes of @rig. Near-linear in the number of devices and cables, except
+ * that each closing cable costs a bounded search for its shortest way round.
+ * Returns: (transfer full)
+ */
+RwNet *
+rw_net_new (const RwRig *rig)
+{
+  RwNet *net = g_new0 (RwNet, 1);
+
+  net->priv = g_new0 (struct _RwNetPrivate, 1);
+  g_atomic_ref_count_init (&net->priv->refs);
+  net->priv->device_ids = g_hash_table_new (g_str_hash, g_str_equal);
+  net->priv->cable_ids = g_hash_table_new (g_str_hash, g_str_equal);
+  net->priv->port_names = g_hash_table_new_full (port_name_hash, port_name_equal, g_free, NULL);
+  net->priv->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_item_unref);
+  net->priv->indices = g_ptr_array_new_with_free_func (g_free);
+  add_devices (net, rig);
+  add_cables (net, rig);
+  rw_net_add_nodes (net);
+  rw_net_add_links (net);
+  rw_net_add_networks (net);
+  net->priv->tree = rw_tree_new (net);
+  rw_net_add_loops (net);
+  return net;
+}
+
+RwNet *
+rw_net_ref (RwNet *net)
+{
+  g_return_val_if_fail (net != NULL, NULL);
+  g_atomic_ref_count_inc (&net->priv->refs);
+  return net;
+}
+
+static void
+free_private (struct _RwNetPrivate *priv)
+{
+  g_hash_table_unref (priv->device_ids);
+  g_hash_table_unref (priv->cable_ids);
+  g_hash_table_unref (priv->port_names);
+  g_free (priv->port_members);
+  g_free (priv->members);
+  g_free (priv->node_place);
+  g_free (priv->link_place);
+  rw_tree_free (priv->tree);
+  g_ptr_array_unref (priv->parts);
+  g_ptr_array_unref (priv->indices);
+  g_free (priv);
+}
+
+void
+rw_net_unref (RwNet *net)
+{
+  if (net == NULL || !g_atomic_ref_count_dec (&net->priv->refs))
+    return;
+  free_private (net->priv);
+  for (guint d = 0; d < net->n_devices; d++)
+    rw_item_unref ((RwDevice *) net->devices[d].device);
+  for (guint c = 0; c < net->n_cables; c++)
+    rw_item_unref ((RwCable *) net->cables[c].cable);
+  g_free (net->devices);
+  g_free (net->ports);
+  g_free (net->cables);
+  g_free (net->nodes);
+  g_free (net->links);
+  g_free (net->networks);
+  g_free (net->systems);
+  g_free (net->loops);
+  g_free (net->adjacency_start);
+  g_free (net->adjacency);
+  g_free (net);
+}
+
+/* Stored as index + 1, so that nothing found gives RW_NONE. */
+static guint
+find_id (GHashTable *ids, const char *id)
+{
+  return GPOINTER_TO_UINT (g_hash_table_lookup (ids, id)) - 1;
+}
+
+guint
+rw_net_find_device (const RwNet *net, const char *id)
+{
+  return find_id (net->priv->device_ids, id);
+}
+
+guint
+rw_net_find_cable (const RwNet *net, const char *id)
+{
+  return find_id (net->priv->cable_ids, id);
+}
+
+guint
+rw_net_find_port (const RwNet *net, const char *device, const char *port)
+{
+  guint d = rw_net_find_device (net, device);
+  int index = d == RW_NONE ? -1 : rw_net_port_index (net, net->devices[d].part, port);
+
+  return index < 0 ? RW_NONE : net->devices[d].first_port + index;
+}
+
+/**
+ * rw_net_port_node: the node that a frame meets which comes in at @port with @tag (or RW_UNTAGGED).
+ * Returns: a node, or RW_NONE where such a frame is dropped
+ */
+guint
+rw_net_port_node (const RwNet *net, guint port, int tag)
+{
+  guint n;
+  const RwNetMember *members = rw_net_port_members (net, port, &n);
+
+  for (guint low = 0, high = n; low < high;)
+    {
+      guint middle = low + (high - low) / 2;
+
+      if (members[middle].tag == tag)
+        return members[middle].node;
+      if (members[middle].tag < tag)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return RW_NONE;
+}
+
+/**
+ * rw_net_other_node: the far end of @link, seen from @node, which must be one of its ends.
+ */
+guint
+rw_net_other_node (const RwNet *net, guint link, guint node)
+{
+  const guint *ends = net->links[link].node;
+
+  return ends[0] == node ? ends[1] : ends[0];
+}
+
+/**
+ * rw_net_shares_network: whether the hosts of two devices hear each other in one network at least.
+ * Switches and converters have no host.
+ */
+gboolean
+rw_net_shares_network (const RwNet *net, guint device_a, guint device_b)
+{
+  const RwNetDevice *a = &net->devices[device_a], *b = &net->devices[device_b];
+
+  /* A device has two nodes with its host at most, and they come first. */
+  for (guint i = a->first_node; i < a->first_node + a->n_nodes && net->nodes[i].host; i++)
+    for (guint k = b->first_node; k < b->first_node + b->n_nodes && net->nodes[k].host; k++)
+      if (net->nodes[i].network == net->nodes[k].network)
+        return TRUE;
+  return FALSE;
+}
+
+/**
+ * rw_net_tree: the spanning tree over the physical switch boxes; lives as long as @net.
+ */
+const RwTree *
+rw_net_tree (const RwNet *net)
+{
+  return net->priv->tree;
+}
