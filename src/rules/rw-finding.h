@@ -49,7 +49,7 @@ guint rw_findings_count (const RwFindings *findings, RwSeverity severity);
 /* Those of @after that @before does not hold (by rule and subjects): what a change brought. */
 GPtrArray *rw_findings_new_ones (const RwFindings *before, const RwFindings *after);
 
-/* For rules: builds one finding. Pieces may be added in any order; end adds it to @findings. */
+/* For rules: adds one finding to @findings, to be filled at once; its pieces may come in any order. */
 RwFinding *rw_findings_begin (RwFindings *findings, const RwRule *rule, RwSeverity severity);
 void rw_finding_add_device (RwFinding *finding, const char *id);
 void rw_finding_add_port (RwFinding *finding, const char *device, const char *port);
@@ -57,5 +57,6 @@ void rw_finding_add_cable (RwFinding *finding, const char *id);
 void rw_finding_add_row (RwFinding *finding, const char *id);
 void rw_finding_add_channel (RwFinding *finding, const char *key);
 void rw_finding_set_message (RwFinding *finding, const char *format, ...) G_GNUC_PRINTF (2, 3);
+void rw_finding_take_message (RwFinding *finding, char *message);
 
 G_END_DECLS

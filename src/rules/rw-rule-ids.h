@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include "rw-rule.h"
+
+G_BEGIN_DECLS
+
+/* What the rules on unit IDs and controller IDs share; @field is RW_DEVICE_UNIT_ID or RW_DEVICE_CONTROLLER_ID. */
+int rw_ids_of (const RwDevice *device, guint field);
+int rw_ids_max (const RwRig *rig, guint field);
+
+typedef char *(*RwIdsClashFunc) (const RwNet *net, int id, const guint *devices, guint n);
+void rw_ids_check_clashes (const RwRule *rule, const RwNet *net, RwFindings *findings, guint field,
+                           RwIdsClashFunc message);
+
+/* The IDs of a rig that are still to be had: for fixes. */
+typedef struct
+{
+  int max;
+  int next;
+  gboolean *taken; /* by ID, 1 … max */
+} RwIdsFree;
+void rw_ids_free_init (RwIdsFree *ids, const RwRig *rig, guint field);
+int rw_ids_free_take (RwIdsFree *ids);
+void rw_ids_free_clear (RwIdsFree *ids);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (RwIdsFree, rw_ids_free_clear)
+
+G_END_DECLS

@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+/*
+ * The one list of the rules, in the order in which their findings stand. X (loop_held) is the rule
+ * "loop-held", which src/rules/rw-rule-loop-held.c defines as rw_rule_loop_held. The registry, the
+ * declarations and the build's list of sources are all read from here: one rule a line.
+ */
+#define RW_RULES(X) \
+  X (loop) \
+  X (loop_held) \
+  X (mixed_modes) \
+  X (planes_joined) \
+  X (unit_id_clash) \
+  X (no_controller_1) \
+  X (controller_id_clash) \
+  X (id_range) \
+  X (no_unit_id) \
+  X (port_shared) \
+  X (cut_off) \
+  X (not_cabled) \
+  X (vlan_mismatch) \
+  X (dead_port) \
+  X (no_second_path) \
+  X (too_many_units)
+
+#define RW_DECLARE_RULE(name) extern const RwRule rw_rule_##name;
+RW_RULES (RW_DECLARE_RULE)
+#undef RW_DECLARE_RULE

@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-rule-words.h"
+
+#include <glib/gi18n-lib.h>
+
+/* A message names all things of a short list, and of a longer one the first few. */
+#define LONGEST_WHOLE_LIST 6
+#define N_NAMED_OF_MORE 4
+
+/**
+ * rw_words_join: "A", "A and B", "A, B and C", and from seven names on "A, B, C, D and 3 more".
+ * (transfer full).
+ */
+char *
+rw_words_join (const char *const *names, guint n)
+{
+  g_autoptr (GString) text = NULL;
+  guint n_named = n > LONGEST_WHOLE_LIST ? N_NAMED_OF_MORE : n;
+  guint n_listed = n_named < n ? n_named : n_named - 1; /* before the "and" */
+
+  g_return_val_if_fail (n > 0, g_strdup (""));
+
+  if (n == 1)
+    return g_strdup (names[0]);
+  text = g_string_new (names[0]);
+  for (guint i = 1; i < n_listed; i++)
+    {
+      /* Translators: stands between the names of a list, before the last but one */
+      g_string_append (text, _(", "));
+      g_string_append (text, names[i]);
+    }
+  if (n_named < n)
+    /* Translators: the end of a long list: the first names, then how many are not named (at least 3) */
+    return g_strdup_printf (ngettext ("%s and %u more", "%s and %u more", n - n_named), text->str,
+                            n - n_named);
+  /* Translators: the end of a list: all names but the last, then the last */
+  return g_strdup_printf (_("%s and %s"), text->str, names[n - 1]);
+}
+
+static char *
+join_titles (const RwNet *net, const guint *indices, guint n,
+             const char *(*title) (const RwNet *, guint))
+{
+  const char *names[LONGEST_WHOLE_LIST];
+
+  /* Of a longer list the names beyond the first few are counted, not read. */
+  for (guint i = 0; i < MIN (n, LONGEST_WHOLE_LIST); i++)
+    names[i] = title (net, indices[i]);
+  return rw_words_join (names, n);
+}
+
+/* (transfer full). */
+char *
+rw_words_devices (const RwNet *net, const guint *devices, guint n)
+{
+  return join_titles (net, devices, n, rw_net_device_title);
+}
+
+/* (transfer full). */
+char *
+rw_words_cables (const RwNet *net, const guint *cables, guint n)
+{
+  return join_titles (net, cables, n, rw_net_cable_title);
+}
+
+/**
+ * rw_words_vlans: "VLAN 10" or "VLANs 10, 20 and 30" of a network whose switches tell VLANs apart; NULL
+ * for one that has none or only VLAN 1, which every port has that nobody set. (transfer full).
+ */
+char *
+rw_words_vlans (const RwNet *net, guint network)
+{
+  RwSlice vlans = net->networks[network].vlans;
+  char numbers[LONGEST_WHOLE_LIST][12];
+  const char *names[LONGEST_WHOLE_LIST];
+  g_autofree char *list = NULL;
+
+  if (vlans.n == 0 || (vlans.n == 1 && vlans.v[0] == 1))
+    return NULL;
+  for (guint i = 0; i < MIN (vlans.n, LONGEST_WHOLE_LIST); i++)
+    {
+      g_snprintf (numbers[i], sizeof numbers[i], "%u", vlans.v[i]);
+      names[i] = numbers[i];
+    }
+  list = rw_words_join (names, vlans.n);
+  /* Translators: a list of VLAN numbers */
+  return g_strdup_printf (ngettext ("VLAN %s", "VLANs %s", vlans.n), list);
+}
+
+void
+rw_finding_add_devices (RwFinding *finding, const RwNet *net, const guint *devices, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    rw_finding_add_device (finding, rw_item_key (net->devices[devices[i]].device));
+}
+
+void
+rw_finding_add_cables (RwFinding *finding, const RwNet *net, const guint *cables, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    rw_finding_add_cable (finding, rw_item_key (net->cables[cables[i]].cable));
+}
+
+const char *
+rw_net_device_title (const RwNet *net, guint device)
+{
+  return rw_device_title (net->devices[device].device);
+}
+
+const char *
+rw_net_cable_title (const RwNet *net, guint cable)
+{
+  return rw_cable_title (net->cables[cable].cable);
+}
+
+const char *
+rw_net_port_name (const RwNet *net, guint port)
+{
+  return net->ports[port].port->name;
+}
+
+/* How many cable ends are in the device's ports, aux ones too. */
+guint
+rw_net_device_cable_ends (const RwNet *net, guint device)
+{
+  const RwNetDevice *d = &net->devices[device];
+  guint n = 0;
+
+  for (guint i = d->first_port; i < d->first_port + d->n_ports; i++)
+    n += net->ports[i].n_cables;
+  return n;
+}
+
+/* The device's first port of @side, or RW_NONE. */
+guint
+rw_net_device_side (const RwNet *net, guint device, RwSide side)
+{
+  const RwNetDevice *d = &net->devices[device];
+
+  for (guint i = d->first_port; i < d->first_port + d->n_ports; i++)
+    if (net->ports[i].port->side == (int) side)
+      return i;
+  return RW_NONE;
+}
