@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-cli.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <file/rw-file.h>
+#include <gio/gio.h>
+#include <glib/gi18n-lib.h>
+#include <stdio.h>
+#include <unistd.h>
+
+/* One byte more than a rig file may have, so that a longer one is refused by the reader and not cut. */
+#define MOST_BYTES_READ (64 * 1024 * 1024 + 1)
+
+/**
+ * rw_cli_hold_standard_files: if the program was started with standard input, output or error closed, holds
+ * their places with something that fails when it is used, so that no file opened later takes them.
+ */
+void
+rw_cli_hold_standard_files (void)
+{
+  for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
+    if (fcntl (fd, F_GETFD) == -1 && errno == EBADF)
+      /* The lowest free number is @fd; it is opened for what it is not used for. */
+      if (open ("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY) != fd)
+        _exit (RW_EXIT_FAILED);
+}
+
+/* Writes "rigwright-cli: MESSAGE" and a newline to standard error. */
+void
+rw_cli_error (const char *format, ...)
+{
+  va_list args;
+  g_autofree char *message = NULL;
+
+  va_start (args, format);
+  message = g_strdup_vprintf (format, args);
+  va_end (args);
+  fprintf (stderr, RW_CLI_NAME ": %s\n", message);
+}
+
+/**
+ * rw_cli_write: writes results to standard output, as UTF-8.
+ * @length: in bytes; -1 if @text ends with NUL
+ *
+ * Returns: FALSE if they did not all get there; the reason was then told on standard error
+ */
+gboolean
+rw_cli_write (const char *text, gssize length)
+{
+  gsize n = length < 0 ? strlen (text) : (gsize) length;
+
+  if (fwrite (text, 1, n, stdout) == n && fflush (stdout) == 0)
+    return TRUE;
+  /* Translators: the reason, from the system */
+  rw_cli_error (_("standard output: cannot be written: %s"), g_strerror (errno));
+  return FALSE;
+}
+
+static GByteArray *
+read_standard_input (GError **error)
+{
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  guint8 block[65536];
+
+  while (bytes->len < MOST_BYTES_READ)
+    {
+      gssize n = read (STDIN_FILENO, block, MIN (sizeof block, MOST_BYTES_READ - bytes->len));
+
+      if (n == 0)
+        break;
+      if (n < 0 && errno == EINTR)
+        continue;
+      if (n < 0)
+        {
+          g_set_error (error, G_IO_ERROR, g_io_error_from_errno (errno), _("standard input: cannot be read: %s"),
+                       g_strerror (errno));
+          return NULL;
+        }
+      g_byte_array_append (bytes, block, n);
+    }
+  return g_steal_pointer (&bytes);
+}
+
+/**
+ * rw_cli_read_rig: reads the rig file @name, or standard input where that is "-".
+ * The error's message begins with what was read. (transfer full).
+ */
+RwRig *
+rw_cli_read_rig (const char *name, GError **error)
+{
+  g_autoptr (GByteArray) bytes = NULL;
+
+  if (!g_str_equal (name, "-"))
+    return rw_file_read (name, error);
+  bytes = read_standard_input (error);
+  return bytes == NULL ? NULL : rw_file_read_bytes ((const char *) bytes->data, bytes->len, _("standard input"), error);
+}
+
+/**
+ * rw_cli_parse: takes the options of @command out of @words, whose first is the command itself.
+ * @entries: the command's own options; "--help" is added to them
+ * @status: (out): the exit status, where the command has not to run
+ *
+ * Returns: TRUE if the command is to run
+ */
+gboolean
+rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, char ***words, int *status)
+{
+  gboolean help = FALSE;
+  const GOptionEntry common[] = {
+    { "help", 'h', 0, G_OPTION_ARG_NONE, &help, N_("Show this help and end"), NULL },
+    { NULL },
+  };
+  g_autoptr (GOptionContext) context = g_option_context_new (_(command->arguments));
+  g_autofree char *usage_name = g_strdup_printf (RW_CLI_NAME " %s", command->name);
+  g_autoptr (GError) error = NULL;
+
+  g_set_prgname (usage_name);
+  g_option_context_set_translation_domain (context, GETTEXT_PACKAGE);
+  g_option_context_set_help_enabled (context, FALSE);
+  g_option_context_set_summary (context, command->summary);
+  g_option_context_set_description (context, command->description);
+  g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);
+  g_option_context_add_main_entries (context, common, GETTEXT_PACKAGE);
+  if (!g_option_context_parse_strv (context, words, &error))
+    {
+      /* Translators: the command, what is wrong with its options, the command again */
+      rw_cli_error (_("%s: %s (see “rigwright-cli %s --help”)"), command->name, error->message, command->name);
+      *status = RW_EXIT_FAILED;
+      return FALSE;
+    }
+  if (help)
+    {
+      g_autofree char *text = g_option_context_get_help (context, TRUE, NULL);
+
+      *status = rw_cli_write (text, -1) ? RW_EXIT_OK : RW_EXIT_FAILED;
+    }
+  return !help;
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <rig/rw-rig.h>
+
+#include "rw-command.h"
+
+G_BEGIN_DECLS
+
+#define RW_CLI_NAME "rigwright-cli"
+
+/* What the commands share: reading rigs, results to standard output, errors to standard error. */
+void rw_cli_hold_standard_files (void);
+RwRig *rw_cli_read_rig (const char *name, GError **error);
+gboolean rw_cli_write (const char *text, gssize length);
+void rw_cli_error (const char *format, ...) G_GNUC_PRINTF (1, 2);
+gboolean rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, char ***words, int *status);
+
+G_END_DECLS
