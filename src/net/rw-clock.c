@@ -1,0 +1,252 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-clock.h"
+
+#include <glib/gi18n-lib.h>
+
+/* IEEE 1588-2008 7.6.2.4 and table 5: 255 is a clock that only follows. */
+#define CLASS_FOLLOWS_ONLY 255
+
+static int
+compare_numbers (gint64 a, gint64 b)
+{
+  return (a > b) - (a < b);
+}
+
+/* An identity that is not given is the last; given ones compare as the hex numbers that they are. */
+static int
+compare_identities (const char *a, const char *b)
+{
+  gboolean has_a = a != NULL && *a != '\0', has_b = b != NULL && *b != '\0';
+
+  if (!has_a || !has_b)
+    return compare_numbers (has_b, has_a);
+  return g_ascii_strcasecmp (a, b);
+}
+
+/**
+ * rw_clock_compare:
+ * @a: a clock
+ * @b: another
+ * @order: (out): less than 0 where @a leads, more where @b does, 0 where nothing sets them apart
+ *
+ * The data set comparison between two clocks that are their own grandmasters: IEEE 1588-2008 9.3.4,
+ * figure 27. The lower value wins each step.
+ *
+ * Returns: the attribute that decided; RW_CLOCK_BY_IDENTITY also where even that is equal or not given
+ */
+RwClockDecision
+rw_clock_compare (const RwClock *a, const RwClock *b, int *order)
+{
+  const gint64 steps[][2] = {
+    { a->priority1, b->priority1 }, { a->clock_class, b->clock_class }, { a->accuracy, b->accuracy },
+    { a->variance, b->variance },   { a->priority2, b->priority2 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
+    {
+      *order = compare_numbers (steps[i][0], steps[i][1]);
+      if (*order != 0)
+        return RW_CLOCK_BY_PRIORITY1 + i;
+    }
+  *order = compare_identities (a->identity, b->identity);
+  return RW_CLOCK_BY_IDENTITY;
+}
+
+/**
+ * rw_clock_decision_label:
+ *
+ * Returns: (transfer none): what a person calls the attribute
+ */
+const char *
+rw_clock_decision_label (RwClockDecision decision)
+{
+  static const char *const labels[] = { N_("nothing"),  N_("priority 1"), N_("class"),   N_("accuracy"),
+                                        N_("variance"), N_("priority 2"), N_("identity") };
+
+  return _(labels[decision]);
+}
+
+static int
+domain_of (const RwRig *rig, const RwDevice *device)
+{
+  return rw_record_has (&device->clock, RW_CLOCK_DOMAIN) ? device->clock.domain : rw_rig_system (rig)->clock_domain;
+}
+
+/* One host that votes in one network. */
+typedef struct
+{
+  guint network, device;
+  int domain;
+} Vote;
+
+static int
+compare_votes (gconstpointer a, gconstpointer b)
+{
+  const Vote *v = a, *w = b;
+  int by_network = compare_numbers (v->network, w->network);
+  int by_domain = compare_numbers (v->domain, w->domain);
+
+  return by_network != 0 ? by_network : by_domain != 0 ? by_domain : compare_numbers (v->device, w->device);
+}
+
+static GArray *
+collect_votes (const RwRig *rig, const RwNet *net)
+{
+  GArray *votes = g_array_new (FALSE, FALSE, sizeof (Vote));
+
+  for (guint i = 0; i < net->n_nodes; i++)
+    {
+      const RwNetNode *node = &net->nodes[i];
+      const RwDevice *device = net->devices[node->device].device;
+      Vote vote = { node->network, node->device, domain_of (rig, device) };
+      if (node->host)
+        g_array_append_val (votes, vote);
+    }
+  g_array_sort (votes, compare_votes);
+  return votes;
+}
+
+static int
+compare_devices (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const RwNet *net = data;
+  guint i = *(const guint *) a, j = *(const guint *) b;
+  int order;
+
+  rw_clock_compare (&net->devices[i].device->clock, &net->devices[j].device->clock, &order);
+  return order != 0 ? order : compare_numbers (i, j);
+}
+
+static RwSlice
+keep (RwClocks *clocks, GArray *indices)
+{
+  RwSlice slice = { (const guint *) (gpointer) indices->data, indices->len };
+
+  g_ptr_array_add (clocks->indices, indices);
+  return slice;
+}
+
+static void
+elect (RwClocks *clocks, const RwNet *net, RwClockGroup *group, const Vote *votes, guint n)
+{
+  GArray *voters = g_array_sized_new (FALSE, FALSE, sizeof (guint), n);
+  GArray *order = g_array_new (FALSE, FALSE, sizeof (guint));
+  int sign;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_array_append_val (voters, votes[i].device);
+      if (net->devices[votes[i].device].device->clock.clock_class != CLASS_FOLLOWS_ONLY)
+        g_array_append_val (order, votes[i].device);
+    }
+  g_array_sort_with_data (order, compare_devices, (gpointer) net);
+  group->network = votes[0].network;
+  group->domain = votes[0].domain;
+  group->voters = keep (clocks, voters);
+  group->order = keep (clocks, order);
+  group->decided = RW_CLOCK_BY_NOTHING;
+  if (group->order.n > 1)
+    group->decided = rw_clock_compare (&net->devices[group->order.v[0]].device->clock,
+                                       &net->devices[group->order.v[1]].device->clock, &sign);
+}
+
+/* How good a source of the clock a network is for a device that votes in it. */
+static guint
+source_rank (const RwNet *net, guint device, guint network)
+{
+  const RwNetDevice *d = &net->devices[device];
+
+  if (net->networks[network].links.n == 0)
+    return 0;
+  for (guint i = d->first_node; i < d->first_node + d->n_nodes; i++)
+    if (net->nodes[i].network == network && net->nodes[i].side == RW_SIDE_PRIMARY)
+      return 2;
+  return 1;
+}
+
+static void
+follow (RwClocks *clocks, const RwNet *net, guint index)
+{
+  const RwClockGroup *group = &clocks->groups[index];
+
+  for (guint i = 0; i < group->voters.n; i++)
+    {
+      guint device = group->voters.v[i], present = clocks->group[device];
+      if (present != RW_NONE
+          && source_rank (net, device, clocks->groups[present].network) >= source_rank (net, device, group->network))
+        continue;
+      clocks->group[device] = index;
+      clocks->leader[device] = group->order.n > 0 ? group->order.v[0] : RW_NONE;
+    }
+}
+
+/**
+ * rw_clocks_new:
+ * @rig: a rig
+ * @net: its net
+ *
+ * Elects a leader in each network and clock domain. Controllers, racks and endpoints vote with each of
+ * their interfaces; a redundant device follows the leader of its primary network where that is cabled.
+ *
+ * Returns: (transfer full): the elections
+ */
+RwClocks *
+rw_clocks_new (const RwRig *rig, const RwNet *net)
+{
+  RwClocks *clocks = g_new0 (RwClocks, 1);
+  g_autoptr (GArray) votes = collect_votes (rig, net);
+  const Vote *all = (const Vote *) (gpointer) votes->data;
+
+  clocks->indices = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+  clocks->n_devices = net->n_devices;
+  clocks->leader = g_new (guint, net->n_devices);
+  clocks->group = g_new (guint, net->n_devices);
+  clocks->groups = g_new0 (RwClockGroup, votes->len);
+  for (guint i = 0; i < net->n_devices; i++)
+    clocks->leader[i] = clocks->group[i] = RW_NONE;
+  for (guint start = 0, end; start < votes->len; start = end)
+    {
+      for (end = start + 1; end < votes->len && all[end].network == all[start].network
+                            && all[end].domain == all[start].domain; end++)
+        ;
+      elect (clocks, net, &clocks->groups[clocks->n_groups], all + start, end - start);
+      follow (clocks, net, clocks->n_groups++);
+    }
+  return clocks;
+}
+
+void
+rw_clocks_free (RwClocks *clocks)
+{
+  g_ptr_array_unref (clocks->indices);
+  g_free (clocks->groups);
+  g_free (clocks->leader);
+  g_free (clocks->group);
+  g_free (clocks);
+}
+
+/**
+ * rw_clocks_network_leader:
+ * @clocks: the elections
+ * @network: index of a network
+ * @domain: the clock domain that matters most: the system's
+ *
+ * Returns: the device that leads there in @domain, else in the first domain that has a leader; RW_NONE
+ */
+guint
+rw_clocks_network_leader (const RwClocks *clocks, guint network, int domain)
+{
+  guint leader = RW_NONE;
+
+  for (guint i = 0; i < clocks->n_groups; i++)
+    {
+      const RwClockGroup *group = &clocks->groups[i];
+      if (group->network != network || group->order.n == 0)
+        continue;
+      if (group->domain == domain)
+        return group->order.v[0];
+      if (leader == RW_NONE)
+        leader = group->order.v[0];
+    }
+  return leader;
+}
