@@ -137,6 +137,55 @@ append_short_exponent (GString *text, const char *number)
   g_string_append (text, e);
 }
 
+static gboolean
+reads_back (const char *number, double value)
+{
+  return g_ascii_strtod (number, NULL) == value;
+}
+
+/* Counts the last digit of "1.23e-4" up. */
+static void
+count_up (char *number)
+{
+  for (char *p = strchr (number, 'e') - 1; p >= number && *p != '-'; p--)
+    {
+      if (*p == '.')
+        continue;
+      if (*p != '9')
+        {
+          ++*p;
+          return;
+        }
+      *p = '0';
+    }
+}
+
+/* Below a power of two doubles lie twice as dense as above it: there the decimal nearest to it may read back
+ * as its neighbour, and the next one up as itself. */
+static gboolean
+format_power_of_two (char *number, int digits, double value)
+{
+  char format[8];
+  int exponent;
+
+  if (fabs (frexp (value, &exponent)) != 0.5)
+    return FALSE;
+  g_snprintf (format, sizeof format, "%%.%de", digits - 1);
+  g_ascii_formatd (number, G_ASCII_DTOSTR_BUF_SIZE, format, value);
+  count_up (number);
+  return reads_back (number, value);
+}
+
+static gboolean
+format_real (char *number, int digits, double value)
+{
+  char format[8];
+
+  g_snprintf (format, sizeof format, "%%.%dg", digits);
+  g_ascii_formatd (number, G_ASCII_DTOSTR_BUF_SIZE, format, value);
+  return reads_back (number, value);
+}
+
 /**
  * rw_json_out_real:
  * @value: finite
@@ -147,20 +196,16 @@ void
 rw_json_out_real (RwJsonOut *out, double value)
 {
   char number[G_ASCII_DTOSTR_BUF_SIZE];
-  char format[8];
+  int digits = DBL_DIG; /* shortest for nearly all, as %g leaves out zeros at the end */
 
   g_return_if_fail (isfinite (value));
 
   if (value == 0)
     value = 0; /* drops the sign of −0: to a person it is the same place, gain and length */
-  /* 15 digits are shortest for nearly all; below DBL_MIN fewer may do, as there are fewer bits. */
-  for (int digits = fabs (value) < DBL_MIN ? 1 : DBL_DIG; digits <= DBL_DECIMAL_DIG; digits++)
-    {
-      g_snprintf (format, sizeof format, "%%.%dg", digits);
-      g_ascii_formatd (number, sizeof number, format, value);
-      if (g_ascii_strtod (number, NULL) == value)
-        break;
-    }
+  if (fabs (value) < DBL_MIN)
+    digits = 1; /* fewer bits there: fewer digits may do */
+  while (!format_real (number, digits, value) && !format_power_of_two (number, digits, value))
+    digits++;
   append_short_exponent (out->text, number);
 }
 

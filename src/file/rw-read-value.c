@@ -184,9 +184,7 @@ read_word (RwReader *reader, const RwPath *path, const RwField *field, guint tok
 static gboolean
 expect_pair (RwReader *reader, const RwPath *path, guint token, const char *what)
 {
-  if (!rw_reader_expect (reader, path, token, RW_JSON_ARRAY))
-    return FALSE;
-  return rw_json_count (&reader->json, token) == 2
+  return (rw_json_type (&reader->json, token) == RW_JSON_ARRAY && rw_json_count (&reader->json, token) == 2)
          /* Translators: what the elements of an array stand for: “[device, port]”. */
          || rw_reader_fail (reader, path, _("must be an array of two: %s"), what);
 }
