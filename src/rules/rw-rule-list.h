@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include "rw-rule.h"
+
 /*
  * The one list of the rules, in the order in which their findings stand. X (loop_held) is the rule
  * "loop-held", which src/rules/rw-rule-loop-held.c defines as rw_rule_loop_held. The registry, the

@@ -1,3 +1,3 @@
 /* SPDX-License-Identifier: MIT */
-#include "file/rw-file.h"
+#include "cli/rw-cli.h"
 #include <cairo.h>
