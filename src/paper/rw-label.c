@@ -5,7 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#define GAP 0.6            /* mm between a line and its label */
+#define GAP 1.2            /* mm between the middle of a line and its label */
+#define LINE_GAP 0.5       /* least, between a label and other lines */
 #define BOX_GAP 0.3        /* least, between a label and a box */
 #define CLEAN 6.0          /* a place this cheap is taken without a look at smaller lettering */
 #define COST_LABEL 100.0   /* on another label */
@@ -119,9 +120,17 @@ cost_of_place (RwLabeller *labeller, guint cable, RwRect rect)
     cost += ids[i] != cable ? COST_LABEL : 0.0;
   rw_scene_index_query (labeller->balloons, rect, &n);
   cost += n * COST_LABEL;
-  ids = rw_router_segments_in (labeller->router, rw_rect_grown (rect, -0.05), &n);
+  ids = rw_router_segments_in (labeller->router, rw_rect_grown (rect, LINE_GAP), &n);
   for (guint i = 0; i < n; i++)
-    cost += rw_router_segment (labeller->router, ids[i])->cable == cable ? COST_OWN_LINE : COST_LINE;
+    {
+      const RwRouteSegment *s = rw_router_segment (labeller->router, ids[i]);
+      RwRect line = s->upright ? (RwRect) { s->at, s->lo, 0.0, s->hi - s->lo } : (RwRect) { s->lo, s->at, s->hi - s->lo, 0.0 };
+
+      if (s->cable != cable)
+        cost += COST_LINE;
+      else if (rw_rects_touch (rw_rect_grown (rect, -0.1), line))
+        cost += COST_OWN_LINE;
+    }
   return cost;
 }
 
@@ -203,12 +212,12 @@ try_beside (Choice *choice, const Setting *setting, const Stretch *stretch, doub
 static gboolean
 try_setting (Choice *choice, const Setting *setting, const Stretch *stretches, guint n)
 {
-  static const double shares[] = { 0.5, 0.25, 0.75, 0.1, 0.9 };
+  static const double shares[] = { 0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88 };
   gboolean taken = FALSE;
 
   for (guint i = 0; i < n; i++)
     for (guint k = 0; k < G_N_ELEMENTS (shares); k++)
-      taken |= try_beside (choice, setting, &stretches[i], shares[k], i * 1.0 + k * 0.5);
+      taken |= try_beside (choice, setting, &stretches[i], shares[k], i * 1.0 + k * 0.3);
   return taken;
 }
 

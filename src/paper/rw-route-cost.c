@@ -26,7 +26,7 @@ rect_of (const RwRouteSegment *s)
 }
 
 static double
-cost_of_boxes (RwRouter *router, const RwRouteSegment *s, gboolean *hard)
+cost_of_boxes (RwRouter *router, const RwRouteSegment *s, guint *trouble)
 {
   guint n;
   const guint *ids = rw_scene_index_query (router->boxes, rect_of (s), &n);
@@ -40,16 +40,19 @@ cost_of_boxes (RwRouter *router, const RwRouteSegment *s, gboolean *hard)
       if (through >= 0.0)
         {
           cost += COST_HARD + COST_HARD_MM * through;
-          *hard = TRUE;
+          *trouble |= TROUBLE_HARD;
         }
       if (by >= 0.0)
-        cost += COST_NEAR + COST_NEAR_MM * by;
+        {
+          cost += COST_NEAR + COST_NEAR_MM * by;
+          *trouble |= TROUBLE_NEAR;
+        }
     }
   return cost;
 }
 
 static double
-cost_of_lines (RwRouter *router, const RwRouteSegment *s)
+cost_of_lines (RwRouter *router, const RwRouteSegment *s, guint *trouble)
 {
   guint n;
   const guint *ids = rw_scene_index_query (router->lines, rw_rect_grown (rect_of (s), RW_ROUTE_LANE - 0.1), &n);
@@ -65,7 +68,10 @@ cost_of_lines (RwRouter *router, const RwRouteSegment *s)
       if (o->upright != s->upright)
         cost += s->at > o->lo + EPS && s->at < o->hi - EPS && o->at > s->lo + EPS && o->at < s->hi - EPS ? COST_CROSS : 0.0;
       else if (shared > 0.1)
-        cost += COST_OVERLAP + COST_OVERLAP_MM * shared;
+        {
+          cost += COST_OVERLAP + COST_OVERLAP_MM * shared;
+          *trouble |= TROUBLE_OVERLAP;
+        }
     }
   return cost;
 }
@@ -86,14 +92,14 @@ piece (RwPoint a, RwPoint b, double trim_a, double trim_b, RwRouteSegment *s)
 
 /**
  * rw_route_cost: what the way of @n points @p costs @cable among the boxes and the ways taken so far, in mm. Stops
- * and gives at least @limit once it is as dear as that. @hard tells whether it crosses a box.
+ * and gives at least @limit once it is as dear as that. @trouble tells what is wrong with it, crossings apart.
  */
 double
-rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double limit, gboolean *hard)
+rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double limit, guint *trouble)
 {
   double cost = n > 2 ? COST_BEND * (n - 2) : 0.0;
 
-  *hard = FALSE;
+  *trouble = 0;
   for (guint i = 0; i + 1 < n; i++)
     cost += fabs (p[i].x - p[i + 1].x) + fabs (p[i].y - p[i + 1].y);
   for (guint i = 0; i + 1 < n && cost < limit; i++)
@@ -102,9 +108,9 @@ rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double 
 
       if (!piece (p[i], p[i + 1], i == 0 ? RW_ROUTE_STUB : 0.0, i + 2 == n ? RW_ROUTE_STUB : 0.0, &s))
         continue;
-      cost += cost_of_boxes (router, &s, hard);
+      cost += cost_of_boxes (router, &s, trouble);
       if (cost < limit)
-        cost += cost_of_lines (router, &s);
+        cost += cost_of_lines (router, &s, trouble);
     }
   return cost;
 }

@@ -38,8 +38,8 @@ shift_piece (const Way *way, guint i, double by, Way *shifted)
 void
 rw_route_part_lanes (RwRouter *router, guint cable, Way *way)
 {
-  gboolean hard;
-  double best = rw_route_cost (router, cable, way->p, way->n, G_MAXDOUBLE, &hard);
+  guint trouble;
+  double best = rw_route_cost (router, cable, way->p, way->n, G_MAXDOUBLE, &trouble);
 
   for (guint i = 1; i + 2 < way->n; i++)
     {
@@ -52,7 +52,7 @@ rw_route_part_lanes (RwRouter *router, guint cable, Way *way)
 
           if (!shift_piece (way, i, by, &shifted))
             continue;
-          cost = rw_route_cost (router, cable, shifted.p, shifted.n, best, &hard);
+          cost = rw_route_cost (router, cable, shifted.p, shifted.n, best, &trouble);
           if (cost < best - 1e-6)
             {
               best = cost;

@@ -43,7 +43,8 @@ struct _RwRouter
 };
 
 /* rw-route-cost.c */
-double rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double limit, gboolean *hard);
+enum { TROUBLE_HARD = 1 << 0, TROUBLE_NEAR = 1 << 1, TROUBLE_OVERLAP = 1 << 2 };
+double rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double limit, guint *trouble);
 void rw_route_tidy (Way *way);
 
 /* rw-route-search.c: from @from, going along @from_edge, to @to, arriving against @to_edge (or anyhow, if @any). */

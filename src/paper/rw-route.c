@@ -13,7 +13,7 @@ rw_router_new (guint n_cables)
   RwRouter *router = g_new0 (RwRouter, 1);
 
   router->boxes = rw_scene_index_new (CELL);
-  router->lines = rw_scene_index_new (CELL);
+  router->lines = rw_scene_index_new (30.0);
   router->blocks = g_array_new (FALSE, TRUE, sizeof (Block));
   router->segments = g_array_new (FALSE, TRUE, sizeof (RwRouteSegment));
   router->free_segment = NONE;
@@ -175,7 +175,7 @@ typedef struct
   double v_min, v_max;
   Way best;
   double cost;
-  gboolean hard;
+  guint trouble;
 } Trial;
 
 /* Turns between sheet and frame; its own inverse for left and right, and for top and bottom. */
@@ -200,18 +200,18 @@ static void
 try_way (Trial *t, const RwPoint *p, guint n)
 {
   double cost;
-  gboolean hard;
+  guint trouble;
   Way way;
 
   way.n = n;
   for (guint i = 0; i < n; i++)
     way.p[i] = to_frame (t->edge, p[i]);
   rw_route_tidy (&way);
-  cost = rw_route_cost (t->router, t->cable, way.p, way.n, t->cost, &hard);
+  cost = rw_route_cost (t->router, t->cable, way.p, way.n, t->cost, &trouble);
   if (cost >= t->cost - 1e-6)
     return;
   t->cost = cost;
-  t->hard = hard;
+  t->trouble = trouble;
   t->best.n = way.n;
   memcpy (t->best.p, way.p, sizeof *way.p * way.n);
 }
@@ -322,7 +322,7 @@ trial_init (Trial *t, RwRouter *router, guint cable, const RwRouteJob *job)
   t->v_max = MAX (p.y, q.y);
   t->best.n = 0;
   t->cost = G_MAXDOUBLE;
-  t->hard = TRUE;
+  t->trouble = TROUBLE_HARD;
 }
 
 static void
@@ -338,17 +338,6 @@ try_simple (Trial *t)
     try_s (t);
 }
 
-/* A way may be this much dearer than the bare distance with its bends before a search looks for another. */
-#define GOOD_ENOUGH 30.0
-
-static double
-least_cost (const Trial *t)
-{
-  double du = fabs (t->a.x - t->b.x), dv = fabs (t->a.y - t->b.y);
-
-  return du + dv + (t->best.n > 2 ? COST_BEND * (t->best.n - 2) : 0.0);
-}
-
 static void
 search_wider (Trial *t, const RwRouteJob *job)
 {
@@ -361,7 +350,7 @@ search_wider (Trial *t, const RwRouteJob *job)
     {
       RwRect all = rw_rect_grown (t->router->extent, 20.0);
       RwRect window = growths[i] > 1e6 ? all : rw_rect_grown (core, growths[i]);
-      gboolean hard;
+      guint trouble;
       double cost;
       Way way;
 
@@ -373,14 +362,14 @@ search_wider (Trial *t, const RwRouteJob *job)
       way.n += 2;
       rw_route_tidy (&way);
       rw_route_part_lanes (t->router, t->cable, &way);
-      cost = rw_route_cost (t->router, t->cable, way.p, way.n, t->cost, &hard);
+      cost = rw_route_cost (t->router, t->cable, way.p, way.n, t->cost, &trouble);
       if (cost < t->cost - 1e-6)
         {
           t->best = way;
           t->cost = cost;
-          t->hard = hard;
+          t->trouble = trouble;
         }
-      if (!t->hard)
+      if (!(t->trouble & TROUBLE_HARD))
         return;
     }
 }
@@ -436,10 +425,10 @@ choose_corner (RwRouter *router, guint cable, RwPoint from, RwEdge edge, RwPoint
       RwPoint first = fabs (corner[i].x - from.x) + fabs (corner[i].y - from.y) > 1e-6 ? corner[i] : to;
       double ahead = (first.x - from.x) * d.x + (first.y - from.y) * d.y;
       double aside = fabs ((first.x - from.x) * d.y) + fabs ((first.y - from.y) * d.x);
-      gboolean hard;
-      double cost = rw_route_cost (router, cable, (RwPoint[]) { from, corner[i], to }, 3, G_MAXDOUBLE, &hard) + (aside > 1e-6 ? COST_BEND : 0.0);
+      guint trouble;
+      double cost = rw_route_cost (router, cable, (RwPoint[]) { from, corner[i], to }, 3, G_MAXDOUBLE, &trouble) + (aside > 1e-6 ? COST_BEND : 0.0);
 
-      if (ahead > -1e-6 && !hard && cost < best)
+      if (ahead > -1e-6 && !(trouble & TROUBLE_HARD) && cost < best)
         {
           best = cost;
           chosen = i;
@@ -496,11 +485,23 @@ rw_router_find (RwRouter *router, guint cable, const RwRouteJob *job, guint *n_p
   else
     {
       try_simple (t);
-      if (t->hard || t->cost > least_cost (t) + GOOD_ENOUGH)
+      if (t->trouble != 0)
         search_wider (t, job);
     }
   *n_points = t->best.n;
   return g_memdup2 (t->best.p, sizeof *t->best.p * t->best.n);
+}
+
+/* Whether the way of @cable crosses or touches anything, so that another might be better. */
+gboolean
+rw_router_is_disturbed (RwRouter *router, guint cable, const RwPoint *points, guint n_points)
+{
+  double bare = COST_BEND * (MAX (n_points, 2) - 2);
+  guint trouble;
+
+  for (guint i = 0; i + 1 < n_points; i++)
+    bare += fabs (points[i].x - points[i + 1].x) + fabs (points[i].y - points[i + 1].y);
+  return rw_route_cost (router, cable, points, n_points, bare + 0.1, &trouble) > bare + 0.05;
 }
 
 /* rw_route_loose: the way of a cable in the air, without a look at what lies there; from @from, square to @edge. */

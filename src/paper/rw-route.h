@@ -45,6 +45,7 @@ void rw_router_forget_box (RwRouter *router, guint device);
 void rw_router_take (RwRouter *router, guint cable, const RwPoint *points, guint n_points);
 void rw_router_forget (RwRouter *router, guint cable);
 RwPoint *rw_router_find (RwRouter *router, guint cable, const RwRouteJob *job, guint *n_points);
+gboolean rw_router_is_disturbed (RwRouter *router, guint cable, const RwPoint *points, guint n_points);
 RwRect rw_router_bounds (const RwRouter *router, guint device);
 const guint *rw_router_boxes_in (RwRouter *router, RwRect area, guint *n);
 const guint *rw_router_segments_in (RwRouter *router, RwRect area, guint *n);

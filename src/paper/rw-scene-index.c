@@ -13,15 +13,15 @@ typedef struct { RwRect rect; guint stamp; gboolean present, wide; } Thing;
 
 struct _RwSceneIndex
 {
-  double cell;
+  double per_mm;    /* cells */
   guint *heads;     /* first entry of each bucket */
   guint mask;
   GArray *entries;  /* of Entry */
   guint free_entry;
   GArray *things;   /* of Thing, by id */
   GArray *wide;     /* of guint */
-  GArray *found;    /* of guint */
-  guint stamp, n_used;
+  guint *found;     /* room for all things */
+  guint n_found, n_room, stamp, n_used;
 };
 
 typedef struct { int x0, y0, x1, y1; gboolean wide; } Cells;
@@ -35,7 +35,7 @@ rw_scene_index_new (double cell_mm)
   g_return_val_if_fail (cell_mm > 0.0, NULL);
 
   index = g_new0 (RwSceneIndex, 1);
-  index->cell = cell_mm;
+  index->per_mm = 1.0 / cell_mm;
   index->mask = 1023;
   index->heads = g_new (guint, index->mask + 1);
   memset (index->heads, 0xff, sizeof *index->heads * (index->mask + 1));
@@ -43,7 +43,6 @@ rw_scene_index_new (double cell_mm)
   index->free_entry = NONE;
   index->things = g_array_new (FALSE, TRUE, sizeof (Thing));
   index->wide = g_array_new (FALSE, FALSE, sizeof (guint));
-  index->found = g_array_new (FALSE, FALSE, sizeof (guint));
   return index;
 }
 
@@ -56,19 +55,31 @@ rw_scene_index_free (RwSceneIndex *index)
   g_array_unref (index->entries);
   g_array_unref (index->things);
   g_array_unref (index->wide);
-  g_array_unref (index->found);
+  g_free (index->found);
   g_free (index);
 }
 
-static Cells
+/* As floor(), which without the newest instructions is a call. */
+static inline int
+down (double x)
+{
+  int i = (int) x;
+
+  return i - (x < i);
+}
+
+static inline Cells
 cells_of (const RwSceneIndex *index, RwRect r)
 {
-  double x0 = floor (r.x / index->cell), x1 = floor ((r.x + r.w) / index->cell);
-  double y0 = floor (r.y / index->cell), y1 = floor ((r.y + r.h) / index->cell);
+  double x0 = r.x * index->per_mm, x1 = (r.x + r.w) * index->per_mm;
+  double y0 = r.y * index->per_mm, y1 = (r.y + r.h) * index->per_mm;
+  Cells cells = { .wide = TRUE };
 
-  if (!((x1 - x0 + 1.0) * (y1 - y0 + 1.0) <= MAX_CELLS && fabs (x0) < 1e9 && fabs (y0) < 1e9))
-    return (Cells) { .wide = TRUE };
-  return (Cells) { (int) x0, (int) y0, (int) x1, (int) y1, FALSE };
+  if (!(fabs (x0) < 1e8 && fabs (y0) < 1e8 && x1 - x0 < MAX_CELLS && y1 - y0 < MAX_CELLS))
+    return cells;
+  cells = (Cells) { down (x0), down (y0), down (x1), down (y1), FALSE };
+  cells.wide = (cells.x1 - cells.x0 + 1) * (cells.y1 - cells.y0 + 1) > MAX_CELLS;
+  return cells;
 }
 
 static guint
@@ -152,7 +163,14 @@ rw_scene_index_insert (RwSceneIndex *index, guint id, RwRect rect)
   Thing *thing;
 
   if (id >= index->things->len)
-    g_array_set_size (index->things, id + 1);
+    {
+      g_array_set_size (index->things, id + 1);
+      if (index->things->len > index->n_room)
+        {
+          index->n_room = MAX (2 * index->n_room, index->things->len);
+          index->found = g_renew (guint, index->found, index->n_room);
+        }
+    }
   thing = &g_array_index (index->things, Thing, id);
   g_return_if_fail (!thing->present);
   thing->rect = rect;
@@ -166,7 +184,7 @@ rw_scene_index_insert (RwSceneIndex *index, guint id, RwRect rect)
   for (int y = cells.y0; y <= cells.y1; y++)
     for (int x = cells.x0; x <= cells.x1; x++)
       add_entry (index, id, x, y);
-  if (index->n_used > 2 * index->mask)
+  if (index->n_used > index->mask / 2)
     grow (index);
 }
 
@@ -210,7 +228,19 @@ take (RwSceneIndex *index, guint id, RwRect area)
     return;
   thing->stamp = index->stamp;
   if (thing->present && rw_rects_touch (thing->rect, area))
-    g_array_append_val (index->found, id);
+    index->found[index->n_found++] = id;
+}
+
+static void
+look_in_cells (RwSceneIndex *index, Cells cells, RwRect area)
+{
+  const Entry *entries = (const Entry *) (const void *) index->entries->data;
+
+  for (int y = cells.y0; y <= cells.y1; y++)
+    for (int x = cells.x0; x <= cells.x1; x++)
+      for (guint e = index->heads[bucket_of (index, x, y)]; e != NONE; e = entries[e].next)
+        if (entries[e].x == x && entries[e].y == y)
+          take (index, entries[e].id, area);
 }
 
 const guint *
@@ -218,7 +248,7 @@ rw_scene_index_query (RwSceneIndex *index, RwRect area, guint *n)
 {
   Cells cells = cells_of (index, area);
 
-  g_array_set_size (index->found, 0);
+  index->n_found = 0;
   index->stamp++;
   if (cells.wide)
     {
@@ -227,18 +257,10 @@ rw_scene_index_query (RwSceneIndex *index, RwRect area, guint *n)
     }
   else
     {
-      for (int y = cells.y0; y <= cells.y1; y++)
-        for (int x = cells.x0; x <= cells.x1; x++)
-          for (guint e = index->heads[bucket_of (index, x, y)]; e != NONE; e = g_array_index (index->entries, Entry, e).next)
-            {
-              const Entry *entry = &g_array_index (index->entries, Entry, e);
-
-              if (entry->x == x && entry->y == y)
-                take (index, entry->id, area);
-            }
+      look_in_cells (index, cells, area);
       for (guint i = 0; i < index->wide->len; i++)
         take (index, g_array_index (index->wide, guint, i), area);
     }
-  *n = index->found->len;
-  return (const guint *) index->found->data;
+  *n = index->n_found;
+  return index->found;
 }

@@ -135,7 +135,8 @@ compare_turns (gconstpointer a, gconstpointer b)
   return s->cable < t->cable ? -1 : s->cable > t->cable;
 }
 
-/* Cables are routed the shortest first, as these have the least choice; those of one length in file order. */
+/* Cables are routed the shortest first, as these have the least choice; those of one length in file order. Then those
+ * that cross others or run too near look once more, now that they see all of these. */
 static void
 route_cables (RwScene *scene, const guint *cables, guint n)
 {
@@ -152,6 +153,12 @@ route_cables (RwScene *scene, const guint *cables, guint n)
   qsort (turns, n, sizeof *turns, compare_turns);
   for (guint k = 0; k < n; k++)
     route_cable (scene, turns[k].cable);
+  for (guint k = 0; k < n; k++)
+    if (rw_router_is_disturbed (scene->router, turns[k].cable, scene->cables[turns[k].cable].points, scene->cables[turns[k].cable].n_points))
+      {
+        rw_router_forget (scene->router, turns[k].cable);
+        route_cable (scene, turns[k].cable);
+      }
 }
 
 static void

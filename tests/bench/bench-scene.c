@@ -1,0 +1,93 @@
+/* SPDX-License-Identifier: MIT */
+/* How long the sheet takes to lay out, and to follow a drag: medians, and each size as a ratio to the first. */
+#include "scene-rigs.h"
+
+#include <file/rw-file.h>
+#include <stdlib.h>
+
+#define ROUNDS 15
+
+static int
+compare_times (gconstpointer a, gconstpointer b)
+{
+  gint64 x = *(const gint64 *) a, y = *(const gint64 *) b;
+
+  return (x > y) - (x < y);
+}
+
+static double
+median_ms (gint64 *times)
+{
+  qsort (times, ROUNDS, sizeof *times, compare_times);
+  return times[ROUNDS / 2] / 1000.0;
+}
+
+static double
+time_whole (const RwRig *rig, const RwNet *net, const RwFindings *findings)
+{
+  gint64 times[ROUNDS];
+
+  for (guint i = 0; i < ROUNDS; i++)
+    {
+      gint64 start = g_get_monotonic_time ();
+      g_autoptr (RwScene) scene = rw_scene_new (rig, net, findings);
+
+      times[i] = g_get_monotonic_time () - start;
+    }
+  return median_ms (times);
+}
+
+static double
+time_shift (const RwRig *rig, const RwNet *net, const RwFindings *findings)
+{
+  g_autoptr (RwScene) scene = rw_scene_new (rig, net, findings);
+  guint device = net->n_devices / 2 + 1;
+  gint64 times[ROUNDS];
+
+  for (guint i = 0; i < ROUNDS; i++)
+    {
+      gint64 start = g_get_monotonic_time ();
+
+      for (guint k = 0; k < 20; k++)
+        rw_scene_shift (scene, &device, 1, 1.0 * i, 0.5 * k);
+      times[i] = g_get_monotonic_time () - start;
+    }
+  return median_ms (times) / 20.0;
+}
+
+static void
+report (const char *name, const RwRig *rig, double *first)
+{
+  g_autoptr (RwNet) net = rw_net_new (rig);
+  g_autoptr (RwFindings) findings = rw_findings_new (rig, net);
+  double whole = time_whole (rig, net, findings), shift = time_shift (rig, net, findings);
+
+  if (*first <= 0.0)
+    *first = whole;
+  g_print ("%-12s %5u devices %5u cables: whole %8.3f ms (%6.1f times the first), shift of one device %7.4f ms\n", name, net->n_devices, net->n_cables, whole,
+           whole / *first, shift);
+}
+
+int
+main (int argc, char **argv)
+{
+  static const guint sizes[] = { 60, 200, 2000 };
+  double first = 0.0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      g_autoptr (RwRig) rig = scene_rig_large (sizes[i]);
+
+      report ("rows", rig, &first);
+    }
+  for (int i = 1; i < argc; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (RwRig) rig = rw_file_read (argv[i], &error);
+
+      if (rig == NULL)
+        g_error ("%s", error->message);
+      report (argv[i], rig, &first);
+    }
+  return EXIT_SUCCESS;
+}
