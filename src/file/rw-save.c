@@ -29,16 +29,25 @@ typedef struct
   GError **error;
 } Save;
 
-/* Reads errno. @what says which step failed. */
 static gboolean
-fail (Save *save, const char *what)
+set_error (Save *save, const char *what, int code)
 {
-  int code = errno;
   g_autofree char *name = g_filename_display_name (save->shown);
 
-  /* Translators: a file, the step of saving that failed, and the system's reason. */
-  g_set_error (save->error, RW_FILE_ERROR, RW_FILE_ERROR_IO, _("%s: not saved: %s: %s"), name, what, g_strerror (code));
+  /* Translators: a file, what became of saving it, and the system's reason. */
+  g_set_error (save->error, RW_FILE_ERROR, RW_FILE_ERROR_IO, _("%s: %s: %s"), name, what, g_strerror (code));
   return FALSE;
+}
+
+/* Reads errno. @step is what failed. */
+static gboolean
+fail (Save *save, const char *step)
+{
+  int code = errno;
+  /* Translators: the step of saving that failed. */
+  g_autofree char *what = g_strdup_printf (_("not saved: %s"), step);
+
+  return set_error (save, what, code);
 }
 
 static gboolean
@@ -46,40 +55,46 @@ refuse (Save *save, const char *why)
 {
   g_autofree char *name = g_filename_display_name (save->shown);
 
+  /* Translators: a file and why it was not saved. */
   g_set_error (save->error, RW_FILE_ERROR, RW_FILE_ERROR_IO, _("%s: not saved: %s"), name, why);
   return FALSE;
 }
 
-/* The path that a symbolic link at @path leads to in one step; NULL = it is none. */
-static char *
-follow_link (const char *path)
+/* Goes one step along a symbolic link; *followed tells whether the target was one. */
+static gboolean
+follow_link (Save *save, gboolean *followed)
 {
-  g_autofree char *link = g_file_read_link (path, NULL);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *link = g_file_read_link (save->target, &error);
   g_autofree char *folder = NULL;
 
-  if (link == NULL || g_path_is_absolute (link))
-    return g_steal_pointer (&link);
-  folder = g_path_get_dirname (path);
-  return g_build_filename (folder, link, NULL);
+  *followed = link != NULL;
+  if (link == NULL)
+    /* EINVAL: it is no link. Other failures must not be taken for that: the link would be overwritten. */
+    return g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_INVAL)
+           || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT) || refuse (save, error->message);
+  folder = g_path_get_dirname (save->target);
+  g_free (save->target);
+  save->target = g_path_is_absolute (link) ? g_strdup (link) : g_build_filename (folder, link, NULL);
+  return TRUE;
 }
 
 static gboolean
 find_target (Save *save)
 {
+  gboolean followed = TRUE;
+
   save->target = g_strdup (save->shown);
-  for (int links = 0; links <= MAX_LINKS; links++)
+  for (int links = 0; followed; links++)
     {
-      char *next = follow_link (save->target);
-      if (next == NULL)
-        {
-          save->folder = g_path_get_dirname (save->target);
-          return TRUE;
-        }
-      g_free (save->target);
-      save->target = next;
+      errno = ELOOP;
+      if (links > MAX_LINKS)
+        return fail (save, _("finding the file"));
+      if (!follow_link (save, &followed))
+        return FALSE;
     }
-  errno = ELOOP;
-  return fail (save, _("finding the file"));
+  save->folder = g_path_get_dirname (save->target);
+  return TRUE;
 }
 
 static gboolean
@@ -175,7 +190,7 @@ put_in_place (Save *save)
   g_clear_pointer (&save->temporary, g_free);
   /* Some file systems have no such call for folders. */
   if (fsync (save->folder_fd) != 0 && errno != EINVAL && errno != ENOTSUP)
-    return fail (save, _("the new file is in place, but may not outlast a loss of power now"));
+    return set_error (save, _("saved, but may not outlast a loss of power now"), errno);
   return TRUE;
 }
 
@@ -211,7 +226,8 @@ clean_up (Save *save)
  * Replaces a file at one blow: whoever looks finds the old content or the new one, also after a crash or a
  * loss of power at any moment. Keeps the permissions and, where allowed, the owner of an existing file; a
  * file with several hard links leaves the others with the old content. After a failure the old file is
- * untouched and nothing is left beside it.
+ * untouched and nothing is left beside it; but for one, which the message tells of: the new file is there and
+ * the disk could not confirm that it would outlast a loss of power.
  */
 gboolean
 rw_save_bytes (const char *path, const char *data, gsize length, GError **error)
