@@ -30,14 +30,19 @@ guint rw_net_host_node (const RwNet *net, guint device, guint network);
 guint rw_paths_hops (const RwNet *net, guint from, const GArray *links);
 GArray *rw_paths_distances (const RwNet *net, const RwPaths *paths, guint from);
 
-/* rw-delay.c: the planning delay of a way (a planning figure, not a proven bound: bunched packets can take longer). */
+/* rw-frame.c: what one packet is on the wire. */
 typedef struct
 {
   double packet_time_ns;
-  guint frame_bytes; /* destination address to frame check sequence */
+  guint frame_bytes; /* destination address to frame check sequence, untagged */
 } RwFrame;
 RwFrame rw_frame_of (int sample_rate_hz, int word_bits, int packet_time_us, guint channels);
-guint rw_link_mbps (const RwNet *net, guint link);
-double rw_delay_ns (const RwNet *net, guint from, const GArray *links, RwFrame frame, const double *busy_ns);
+guint rw_payload_bytes (int sample_rate_hz, int word_bits, int packet_time_us, guint channels);
+guint rw_frame_bits (guint frame_bytes);
+guint rw_frame_slot_bits (guint frame_bytes);
+double rw_frame_mbps (RwFrame frame);
+guint rw_cable_mbps (const RwNet *net, guint cable);
+#define RW_MAX_FRAME_BYTES 1518
+#define RW_VLAN_TAG_BYTES 4
 
 G_END_DECLS

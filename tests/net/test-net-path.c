@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The ways of frames and their planning delay. */
-#include <net/rw-path.h>
+#include <net/rw-load.h>
 #include <stdlib.h>
 
 #include "net-assert.h"
@@ -142,16 +142,10 @@ test_delay (void)
 {
   g_autoptr (RwNet) net = net_of ("computer A; switch S; computer B; A.p-S.p1 length_m=50; S.p2-B.p length_m=50");
   RwFrame frame = rw_frame_of (48000, 24, 1000, 8);
-  double busy[4] = { 0, 0, 0, 0 };
-  double quiet;
   Way way;
 
   way_open (&way, net, "A", "B");
-  quiet = rw_delay_ns (net, way.from, way.links, frame, NULL);
-  g_assert_cmpfloat_with_epsilon (quiet, 1e6 + 2 * 22048 + 2000 + 2 * 270, 0.01);
-  busy[2 * g_array_index (way.links, guint, 1) + 0] = 5000; /* out of the switch towards B */
-  busy[2 * g_array_index (way.links, guint, 1) + 1] = 7000; /* the other direction: not ours */
-  g_assert_cmpfloat_with_epsilon (rw_delay_ns (net, way.from, way.links, frame, busy), quiet + 5000, 0.01);
+  g_assert_cmpfloat_with_epsilon (rw_delay_alone_ns (net, way.from, way.links, frame), 1e6 + 2 * 22048 + 2000 + 2 * 270, 0.01);
   way_close (&way);
 }
 
@@ -164,8 +158,8 @@ test_slow_link (void)
   Way way;
 
   way_open (&way, net, "A", "B");
-  g_assert_cmpuint (rw_link_mbps (net, 0), ==, 100);
-  g_assert_cmpfloat_with_epsilon (rw_delay_ns (net, way.from, way.links, frame, NULL), 122080 + 123040, 0.01);
+  g_assert_cmpuint (rw_cable_mbps (net, 0), ==, 100);
+  g_assert_cmpfloat_with_epsilon (rw_delay_alone_ns (net, way.from, way.links, frame), 122080 + 123040, 0.01);
   way_close (&way);
 }
 
@@ -178,7 +172,7 @@ test_internal_bridges_count (void)
   Way way;
 
   way_open (&way, net, "A", "B");
-  g_assert_cmpfloat_with_epsilon (rw_delay_ns (net, way.from, way.links, frame, NULL), 22048 + 2 * 2000, 0.01);
+  g_assert_cmpfloat_with_epsilon (rw_delay_alone_ns (net, way.from, way.links, frame), 22048 + 2 * 2000, 0.01);
   way_close (&way);
 }
 

@@ -1,0 +1,254 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-stream.h"
+
+/* One send on its way to one device, however many of its receives it feeds. */
+typedef struct
+{
+  guint talker, send, listener;
+  guint row;
+} Wish;
+
+/* One send with all who want it; several sends with the same listeners can share a stream. */
+typedef struct
+{
+  guint talker, send;
+  const guint *listeners;
+  guint n;
+  guint first_wish, n_wishes;
+} Offer;
+
+int
+rw_device_sample_rate_hz (const RwRig *rig, const RwDevice *device)
+{
+  return rw_item_has (device, RW_DEVICE_SAMPLE_RATE_HZ) ? device->sample_rate_hz : rw_rig_system (rig)->sample_rate_hz;
+}
+
+int
+rw_device_word_bits (const RwRig *rig, const RwDevice *device)
+{
+  return rw_item_has (device, RW_DEVICE_WORD_BITS) ? device->word_bits : rw_rig_system (rig)->word_bits;
+}
+
+/**
+ * rw_stream_max_channels:
+ * @sample_rate_hz: of the talker
+ * @word_bits: of the talker
+ * @packet_time_us: of the system
+ *
+ * Returns: how many channels one packet holds, at most %RW_STREAM_CHANNELS; 0 where not even one fits
+ */
+guint
+rw_stream_max_channels (int sample_rate_hz, int word_bits, int packet_time_us)
+{
+  guint fit = RW_STREAM_PAYLOAD_BYTES / rw_payload_bytes (sample_rate_hz, word_bits, packet_time_us, 1);
+
+  return MIN (fit, RW_STREAM_CHANNELS);
+}
+
+static int
+compare_wishes (gconstpointer a, gconstpointer b)
+{
+  const Wish *v = a, *w = b;
+
+  if (v->talker != w->talker)
+    return v->talker < w->talker ? -1 : 1;
+  if (v->send != w->send)
+    return v->send < w->send ? -1 : 1;
+  if (v->listener != w->listener)
+    return v->listener < w->listener ? -1 : 1;
+  return (v->row > w->row) - (v->row < w->row);
+}
+
+static GArray *
+collect_wishes (const RwRig *rig, const RwNet *net, RwStreams *streams)
+{
+  RwItem *const *rows = rw_rig_items (rig, RW_ITEM_PATCH);
+  GArray *wishes = g_array_new (FALSE, FALSE, sizeof (Wish));
+
+  for (guint i = 0; i < streams->n_rows; i++)
+    {
+      const RwPatchRow *row = (const RwPatchRow *) rows[i];
+      guint from = rw_net_find_device (net, row->from.device), to = rw_net_find_device (net, row->to.device);
+      Wish wish = { from, (guint) row->from.number, to, i };
+
+      streams->row_stream[i] = RW_NONE;
+      streams->row_from[i] = from;
+      streams->row_to[i] = to;
+      if (from != to && row->from.number >= 1 && row->from.number <= net->devices[from].part->sends
+          && row->to.number >= 1 && row->to.number <= net->devices[to].part->receives)
+        g_array_append_val (wishes, wish);
+    }
+  g_array_sort (wishes, compare_wishes);
+  return wishes;
+}
+
+/* Wishes are sorted: those of one send stand together, a listener that is named twice counts once. */
+static GArray *
+collect_offers (const GArray *wishes, gboolean multicast, guint *listeners)
+{
+  GArray *offers = g_array_new (FALSE, FALSE, sizeof (Offer));
+  const Wish *w = (const Wish *) (gpointer) wishes->data;
+  guint n_listeners = 0;
+
+  for (guint i = 0; i < wishes->len; i++)
+    {
+      gboolean same_send = i > 0 && w[i].talker == w[i - 1].talker && w[i].send == w[i - 1].send;
+      gboolean same_listener = same_send && w[i].listener == w[i - 1].listener;
+      Offer offer = { w[i].talker, w[i].send, &listeners[n_listeners], 0, i, 0 };
+      Offer *last;
+
+      if (!same_listener && !(same_send && multicast))
+        g_array_append_val (offers, offer);
+      last = &g_array_index (offers, Offer, offers->len - 1);
+      last->n_wishes++;
+      if (same_listener)
+        continue;
+      listeners[n_listeners++] = w[i].listener;
+      last->n++;
+    }
+  return offers;
+}
+
+static int
+compare_listeners (const Offer *o, const Offer *p)
+{
+  if ((o->n > 1) != (p->n > 1))
+    return o->n > 1 ? 1 : -1;
+  for (guint i = 0; i < MIN (o->n, p->n); i++)
+    if (o->listeners[i] != p->listeners[i])
+      return o->listeners[i] < p->listeners[i] ? -1 : 1;
+  return (o->n > p->n) - (o->n < p->n);
+}
+
+static int
+compare_offers (gconstpointer a, gconstpointer b)
+{
+  const Offer *o = a, *p = b;
+  int by_listeners;
+
+  if (o->talker != p->talker)
+    return o->talker < p->talker ? -1 : 1;
+  by_listeners = compare_listeners (o, p);
+  return by_listeners != 0 ? by_listeners : (o->send > p->send) - (o->send < p->send);
+}
+
+/*
+ * Groups are counted up from 239.192.1.1, in the organisation-local scope (RFC 2365 6), which keeps clear of
+ * its reserved top block (RFC 2365 9), of x.x.0.x and of every address that shares its hardware address with
+ * a group that is flooded everywhere (RFC 1112 6.4: the second octet with or without its top bit).
+ */
+static guint32
+group_address (guint index)
+{
+  const guint hosts = 254, subnets = 254;
+  guint host = index % hosts + 1, subnet = index / hosts % subnets + 1, block = index / hosts / subnets % 3;
+
+  return 239u << 24 | (192 + block) << 16 | subnet << 8 | host;
+}
+
+static RwSlice
+keep (RwStreams *streams, GArray *numbers)
+{
+  RwSlice slice = { (const guint *) (gpointer) numbers->data, numbers->len };
+
+  g_ptr_array_add (streams->indices, numbers);
+  return slice;
+}
+
+static void
+assign_rows (RwStreams *streams, const GArray *wishes, const Offer *offer)
+{
+  for (guint i = 0; i < offer->n_wishes; i++)
+    streams->row_stream[g_array_index (wishes, Wish, offer->first_wish + i).row] = streams->n_streams - 1;
+}
+
+static void
+add_stream (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray *wishes, const Offer *offers,
+            guint n, guint *n_groups)
+{
+  const RwDevice *talker = net->devices[offers->talker].device;
+  RwStream *stream = &streams->streams[streams->n_streams++];
+  GArray *sends = g_array_sized_new (FALSE, FALSE, sizeof (guint), n);
+  GArray *listeners = g_array_sized_new (FALSE, FALSE, sizeof (guint), offers->n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_array_append_val (sends, offers[i].send);
+      assign_rows (streams, wishes, &offers[i]);
+    }
+  g_array_append_vals (listeners, offers->listeners, offers->n);
+  *stream = (RwStream){
+    .talker = offers->talker,
+    .sends = keep (streams, sends),
+    .listeners = keep (streams, listeners),
+    .multicast = offers->n > 1,
+    .frame = rw_frame_of (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
+                          rw_rig_system (rig)->packet_time_us, n),
+  };
+  stream->mbps = rw_frame_mbps (stream->frame);
+  if (stream->multicast)
+    stream->group = group_address ((*n_groups)++);
+}
+
+static void
+bundle (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray *wishes, const GArray *offers)
+{
+  const Offer *o = (const Offer *) (gpointer) offers->data;
+  guint n_groups = 0;
+
+  streams->streams = g_new0 (RwStream, offers->len);
+  for (guint start = 0, end; start < offers->len; start = end)
+    {
+      const RwDevice *talker = net->devices[o[start].talker].device;
+      guint most = rw_stream_max_channels (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
+                                           rw_rig_system (rig)->packet_time_us);
+      for (end = start + 1; end < offers->len && end - start < most && o[end].talker == o[start].talker
+                            && compare_listeners (&o[end], &o[start]) == 0; end++)
+        ;
+      if (most > 0)
+        add_stream (streams, rig, net, wishes, &o[start], end - start, &n_groups);
+    }
+}
+
+/**
+ * rw_streams_new:
+ * @rig: a rig
+ * @net: its net
+ *
+ * Bundles the patch into streams: what goes from one device to the same listeners travels together, up to
+ * %RW_STREAM_CHANNELS channels and %RW_STREAM_PAYLOAD_BYTES. A send that several devices want is multicast
+ * where the system says so, else each gets a stream of its own.
+ *
+ * Returns: (transfer full): the streams, n log n in the rows
+ */
+RwStreams *
+rw_streams_new (const RwRig *rig, const RwNet *net)
+{
+  RwStreams *streams = g_new0 (RwStreams, 1);
+  g_autoptr (GArray) wishes = NULL;
+  g_autoptr (GArray) offers = NULL;
+  g_autofree guint *listeners = NULL;
+
+  streams->n_rows = rw_rig_n (rig, RW_ITEM_PATCH);
+  streams->row_stream = g_new (guint, streams->n_rows);
+  streams->row_from = g_new (guint, streams->n_rows);
+  streams->row_to = g_new (guint, streams->n_rows);
+  streams->indices = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+  wishes = collect_wishes (rig, net, streams);
+  listeners = g_new (guint, wishes->len);
+  offers = collect_offers (wishes, rw_rig_system (rig)->multicast, listeners);
+  g_array_sort (offers, compare_offers);
+  bundle (streams, rig, net, wishes, offers);
+  return streams;
+}
+
+void
+rw_streams_free (RwStreams *streams)
+{
+  g_ptr_array_unref (streams->indices);
+  g_free (streams->streams);
+  g_free (streams->row_stream);
+  g_free (streams->row_from);
+  g_free (streams->row_to);
+  g_free (streams);
+}
