@@ -110,6 +110,18 @@ test_trunk_that_meets_itself (void)
   net_assert_devices (net, net->loops[0].devices, "S T");
 }
 
+/* VLANs 20 and 30 come back only over the trunk itself, 10 over a cable drawn before it: that one is told. */
+static void
+test_way_over_other_cables_goes_first (void)
+{
+  g_autoptr (RwNet) net = net_of ("switch S p1=[10,20,30] p2=10 p3=20 p4=30 p5=10 p6=20;"
+                                  "switch T p1=[10,20,30] p2=10 p3=20 p4=30;"
+                                  "S.p2-T.p2; S.p3-S.p4; T.p3-T.p4; S.p1-T.p1; S.p5-S.p6");
+
+  g_assert_cmpuint (net->n_loops, ==, 1);
+  net_assert_cables (net, net->loops[0].way, "c1");
+}
+
 /* Of two equally short ways the one whose first cable was drawn first, seen from the closing cable's from. */
 static void
 test_tie_goes_by_file_order (void)
@@ -233,6 +245,7 @@ main (int argc, char **argv)
   g_test_add_func ("/net/loop/trunk-ring", test_trunk_ring_loops_in_each_vlan);
   g_test_add_func ("/net/loop/one-a-network-and-cable", test_one_finding_a_network_and_cable);
   g_test_add_func ("/net/loop/trunk-that-meets-itself", test_trunk_that_meets_itself);
+  g_test_add_func ("/net/loop/other-cables-first", test_way_over_other_cables_goes_first);
   g_test_add_func ("/net/loop/tie", test_tie_goes_by_file_order);
   g_test_add_func ("/net/loop/drawn-before", test_way_uses_what_was_drawn_before);
   g_test_add_func ("/net/loop/held", test_held_by_spanning_tree);
