@@ -49,7 +49,14 @@ say_unusable (const RwRig *rig, const RwDevice *device, const RwPart *part)
     /* Translators: a device, its ID, the highest ID */
     add_sentence (text, g_strdup_printf (_("Controller ID %2$d of %1$s is outside 1 to %3$d: the device cannot be "
                                            "set to it"), title, device->controller_id, system->controller_id_max));
-  return text->len > 0 ? g_strdup (text->str) : NULL;
+  return g_strdup (text->str);
+}
+
+static gboolean
+is_usable (const RwRig *rig, const RwDevice *device, const RwPart *part)
+{
+  return !is_out_of_range (rig, device, RW_DEVICE_UNIT_ID) && !is_misplaced (device, part)
+         && !is_out_of_range (rig, device, RW_DEVICE_CONTROLLER_ID);
 }
 
 static void
@@ -58,14 +65,13 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   for (guint i = 0; i < net->n_devices; i++)
     {
       const RwDevice *device = net->devices[i].device;
-      char *message = say_unusable (rig, device, net->devices[i].part);
       RwFinding *finding;
 
-      if (message == NULL)
+      if (is_usable (rig, device, net->devices[i].part))
         continue;
       finding = rw_findings_begin (findings, rule, rule->severity);
       rw_finding_add_device (finding, rw_item_key (device));
-      rw_finding_take_message (finding, message);
+      rw_finding_take_message (finding, say_unusable (rig, device, net->devices[i].part));
     }
 }
 

@@ -1,56 +1,28 @@
 /* SPDX-License-Identifier: MIT */
-#include "rw-rule.h"
+#include "rw-rule-plugs.h"
 
 #include <glib/gi18n-lib.h>
 
 #include "rw-fix.h"
 #include "rw-rule-words.h"
 
-typedef struct
+static gboolean
+is_crowded (const RwNet *net, guint port)
 {
-  guint port;
-  guint cable;
-} RwPlug;
-
-static int
-compare_plugs (gconstpointer a, gconstpointer b)
-{
-  const RwPlug *x = a, *y = b;
-
-  if (x->port != y->port)
-    return x->port < y->port ? -1 : 1;
-  return x->cable < y->cable ? -1 : x->cable > y->cable;
+  return net->ports[port].n_cables > 1;
 }
 
-/* The plugs in ports that hold more than one, by port, then file order; a cable with both ends in one port once. */
-static GArray *
-crowded_plugs (const RwNet *net)
-{
-  GArray *plugs = g_array_new (FALSE, FALSE, sizeof (RwPlug));
-
-  for (guint cable = 0; cable < net->n_cables; cable++)
-    {
-      const guint *port = net->cables[cable].port;
-
-      for (guint end = 0; end < (port[0] == port[1] ? 1 : 2); end++)
-        if (net->ports[port[end]].n_cables > 1)
-          {
-            RwPlug plug = { port[end], cable };
-
-            g_array_append_val (plugs, plug);
-          }
-    }
-  g_array_sort (plugs, compare_plugs);
-  return plugs;
-}
-
+/* One cable with both its ends in the port is no second cable. */
 static void
 report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint port, const guint *cables, guint n)
 {
-  RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
   const RwNetDevice *device = &net->devices[net->ports[port].device];
   g_autofree char *names = rw_words_cables (net, cables, n);
+  RwFinding *finding;
 
+  if (n < 2)
+    return;
+  finding = rw_findings_begin (findings, rule, rule->severity);
   rw_finding_add_device (finding, rw_item_key (device->device));
   rw_finding_add_port (finding, rw_item_key (device->device), rw_net_port_name (net, port));
   rw_finding_add_cables (finding, net, cables, n);
@@ -64,17 +36,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint port, 
 static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
-  g_autoptr (GArray) plugs = crowded_plugs (net);
-  const RwPlug *plug = (const RwPlug *) (gpointer) plugs->data;
-  g_autofree guint *cables = g_new (guint, plugs->len);
-
-  for (guint from = 0, to; from < plugs->len; from = to)
-    {
-      for (to = from; to < plugs->len && plug[to].port == plug[from].port; to++)
-        cables[to - from] = plug[to].cable;
-      if (to - from > 1)
-        report (rule, net, findings, plug[from].port, cables, to - from);
-    }
+  rw_plugs_check (rule, net, findings, is_crowded, report);
 }
 
 /* A free port of the same switch that is like this one takes the second cable; or it goes. */
