@@ -9,7 +9,7 @@ packages_build='gcc libc6-dev meson ninja-build pkg-config gettext libgtk-4-dev 
 # on, and what the lint checks call.
 packages_test='libigraph-dev python3 python3-networkx iproute2 strace
   xvfb xauth xdotool imagemagick poppler-utils dbus fonts-dejavu-core
-  yelp-tools desktop-file-utils appstream libxml2-utils locales shared-mime-info procps man-db groff-base'
+  yelp-tools man-db desktop-file-utils appstream libxml2-utils locales shared-mime-info procps man-db groff-base'
 
 # need PACKAGE…: installs those that are missing; says which, and fails, where it may not.
 need ()

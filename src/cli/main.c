@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-config.h"
 
+#include <file/rw-data-dir.h>
 #include <glib/gi18n-lib.h>
 #include <locale.h>
 
@@ -10,8 +11,9 @@ static void
 set_up_locale (void)
 {
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, RW_LOCALEDIR);
+  bindtextdomain (GETTEXT_PACKAGE, rw_locale_dir ());
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE); /* ngettext() asks no other */
 }
 
 static char *
