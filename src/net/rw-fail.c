@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-survival.h"
+#include "rw-union.h"
+
+/* Sets of nodes that still reach each other; @failed NULL = nothing failed. */
+static guint *
+join_what_is_left (const RwNet *net, const RwFailed *failed)
+{
+  guint *sets = rw_union_new (net->n_nodes);
+
+  for (guint i = 0; i < net->n_links; i++)
+    {
+      const RwNetLink *link = &net->links[i];
+      if (failed == NULL
+          || (!failed->cable[link->cable] && !failed->device[net->nodes[link->node[0]].device]
+              && !failed->device[net->nodes[link->node[1]].device]))
+        rw_union_join (sets, link->node[0], link->node[1]);
+    }
+  return sets;
+}
+
+static gboolean
+meets (const RwNet *net, guint *sets, guint from, guint to)
+{
+  const RwNetDevice *a = &net->devices[from], *b = &net->devices[to];
+
+  for (guint i = a->first_node; i < a->first_node + a->n_nodes; i++)
+    for (guint j = b->first_node; j < b->first_node + b->n_nodes && net->nodes[i].host; j++)
+      if (net->nodes[j].host && rw_union_find (sets, i) == rw_union_find (sets, j))
+        return TRUE;
+  return FALSE;
+}
+
+/* By set: whether a controller that has not failed is in it. */
+static gboolean *
+find_controllers (const RwNet *net, guint *sets, const RwFailed *failed)
+{
+  gboolean *has = g_new0 (gboolean, net->n_nodes + 1);
+
+  for (guint i = 0; i < net->n_nodes; i++)
+    if (net->nodes[i].host && net->devices[net->nodes[i].device].part->kind == RW_PART_CONTROLLER
+        && (failed == NULL || !failed->device[net->nodes[i].device]))
+      has[rw_union_find (sets, i)] = TRUE;
+  return has;
+}
+
+static gboolean
+is_controlled (const RwNet *net, guint *sets, const gboolean *controllers, guint device)
+{
+  const RwNetDevice *d = &net->devices[device];
+
+  for (guint i = d->first_node; i < d->first_node + d->n_nodes; i++)
+    if (net->nodes[i].host && controllers[rw_union_find (sets, i)])
+      return TRUE;
+  return FALSE;
+}
+
+/**
+ * rw_fail:
+ * @net: a net
+ * @streams: of its patch
+ * @failed: what fails, all at once
+ * @rows: (element-type guint): set to the rows that have a path now and lose it; not those of failed devices
+ * @devices: (element-type guint): set to the racks and endpoints that reach a controller now and then no more; not
+ *   failed ones
+ */
+void
+rw_fail (const RwNet *net, const RwStreams *streams, const RwFailed *failed, GArray *rows, GArray *devices)
+{
+  g_autofree guint *whole = join_what_is_left (net, NULL);
+  g_autofree guint *left = join_what_is_left (net, failed);
+  g_autofree gboolean *controllers = find_controllers (net, whole, NULL);
+  g_autofree gboolean *controllers_left = find_controllers (net, left, failed);
+
+  g_array_set_size (rows, 0);
+  g_array_set_size (devices, 0);
+  for (guint i = 0; i < streams->n_rows; i++)
+    {
+      guint from = streams->row_from[i], to = streams->row_to[i];
+      if (from != to && !failed->device[from] && !failed->device[to] && meets (net, whole, from, to)
+          && !meets (net, left, from, to))
+        g_array_append_val (rows, i);
+    }
+  for (guint i = 0; i < net->n_devices; i++)
+    if (net->devices[i].part->kind != RW_PART_CONTROLLER && !failed->device[i]
+        && is_controlled (net, whole, controllers, i) && !is_controlled (net, left, controllers_left, i))
+      g_array_append_val (devices, i);
+}
