@@ -78,13 +78,14 @@ dup_found (const Scan *s)
   return g_strdup_printf (_("“%.*s”"), g_utf8_skip[(guchar) *s->p], s->p);
 }
 
+/* @expected is looked up here and not by the callers, most of which never fail. */
 static gboolean
 fail_expected (Scan *s, const char *expected)
 {
   g_autofree char *found = dup_found (s);
 
   /* Translators: what JSON asks for at some place of a file, then what stands there. */
-  return fail (s, s->p, RW_FILE_ERROR_SYNTAX, _("expected %s, found %s"), expected, found);
+  return fail (s, s->p, RW_FILE_ERROR_SYNTAX, _("expected %s, found %s"), _(expected), found);
 }
 
 static guint
@@ -148,7 +149,7 @@ scan_unicode_escape (Scan *s, const char *backslash)
   int unit = scan_hex (s);
 
   if (unit < 0)
-    return fail_expected (s, _("four hexadecimal digits after \\u"));
+    return fail_expected (s, N_("four hexadecimal digits after \\u"));
   if (unit < 0xd800 || unit > 0xdfff)
     return TRUE;
   if (unit < 0xdc00 && s->end - s->p >= 6 && s->p[0] == '\\' && s->p[1] == 'u')
@@ -168,7 +169,7 @@ scan_escape (Scan *s)
   const char *backslash = s->p++;
 
   if (s->p == s->end || *s->p == '\0' || strchr ("\"\\/bfnrtu", *s->p) == NULL)
-    return fail_expected (s, _("one of \" \\ / b f n r t u after a backslash"));
+    return fail_expected (s, N_("one of \" \\ / b f n r t u after a backslash"));
   return *s->p++ != 'u' || scan_unicode_escape (s, backslash);
 }
 
@@ -240,7 +241,7 @@ scan_whole (Scan *s)
 {
   const char *first = s->p;
 
-  if (!scan_digits (s, _("a digit")))
+  if (!scan_digits (s, N_("a digit")))
     return FALSE;
   if (*first == '0' && s->p - first > 1)
     return fail (s, first, RW_FILE_ERROR_SYNTAX, _("a number that begins with 0; leave out the zeros in front"));
@@ -255,7 +256,7 @@ scan_exponent (Scan *s)
   s->p++;
   if (at (s, '+') || at (s, '-'))
     s->p++;
-  return scan_digits (s, _("the digits of an exponent"));
+  return scan_digits (s, N_("the digits of an exponent"));
 }
 
 static gboolean
@@ -283,7 +284,7 @@ scan_number (Scan *s)
   if (at (s, '.'))
     {
       s->p++;
-      if (!scan_digits (s, _("a digit after the decimal point")))
+      if (!scan_digits (s, N_("a digit after the decimal point")))
         return FALSE;
     }
   if (!scan_exponent (s))
@@ -299,7 +300,7 @@ scan_literal (Scan *s, const char *word, RwJsonType type)
   gsize length = strlen (word);
 
   if ((gsize) (s->end - s->p) < length || memcmp (s->p, word, length) != 0)
-    return fail_expected (s, _("a value: an object, an array, a string, a number, true, false or null"));
+    return fail_expected (s, N_("a value: an object, an array, a string, a number, true, false or null"));
   push (s, type, s->p);
   s->p += length;
   end_token (s, s->json->n - 1);
@@ -311,12 +312,12 @@ scan_member (Scan *s)
 {
   skip_space (s);
   if (!at (s, '"'))
-    return fail_expected (s, _("a member name in double quotes"));
+    return fail_expected (s, N_("a member name in double quotes"));
   if (!scan_string (s))
     return FALSE;
   skip_space (s);
   if (!at (s, ':'))
-    return fail_expected (s, _("“:” after a member name"));
+    return fail_expected (s, N_("“:” after a member name"));
   s->p++;
   return scan_value (s);
 }
@@ -363,7 +364,7 @@ scan_container (Scan *s)
   s->depth++;
   s->p++;
   if (!scan_list (s, is_object ? '}' : ']', is_object ? scan_member : scan_value,
-                  is_object ? _("“,” or “}” after a member") : _("“,” or “]” after an element")))
+                  is_object ? N_("“,” or “}” after a member") : N_("“,” or “]” after an element")))
     return FALSE;
   s->p++;
   s->depth--;
@@ -404,7 +405,7 @@ scan_text (Scan *s)
   if (!scan_value (s))
     return FALSE;
   skip_space (s);
-  return s->p == s->end || fail_expected (s, _("the end of the file after the outermost value"));
+  return s->p == s->end || fail_expected (s, N_("the end of the file after the outermost value"));
 }
 
 /**

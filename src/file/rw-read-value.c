@@ -186,7 +186,7 @@ expect_pair (RwReader *reader, const RwPath *path, guint token, const char *what
 {
   return (rw_json_type (&reader->json, token) == RW_JSON_ARRAY && rw_json_count (&reader->json, token) == 2)
          /* Translators: what the elements of an array stand for: “[device, port]”. */
-         || rw_reader_fail (reader, path, _("must be an array of two: %s"), what);
+         || rw_reader_fail (reader, path, _("must be an array of two: %s"), _(what));
 }
 
 static gboolean
@@ -222,7 +222,7 @@ read_end (RwReader *reader, const RwPath *path, guint token, RwEnd *end)
 {
   RwPath device = { path, NULL, 0 }, port = { path, NULL, 1 };
 
-  return expect_pair (reader, path, token, _("[device, port]")) && read_id (reader, &device, token + 1, &end->device)
+  return expect_pair (reader, path, token, N_("[device, port]")) && read_id (reader, &device, token + 1, &end->device)
          && read_text (reader, &port, token + 2, &end->port);
 }
 
@@ -231,7 +231,7 @@ read_slot (RwReader *reader, const RwPath *path, const RwField *field, guint tok
 {
   RwPath device = { path, NULL, 0 }, number = { path, NULL, 1 };
 
-  return expect_pair (reader, path, token, _("[device, number]"))
+  return expect_pair (reader, path, token, N_("[device, number]"))
          && read_id (reader, &device, token + 1, &slot->device)
          && read_integer (reader, &number, field, token + 2, &slot->number);
 }
@@ -241,7 +241,7 @@ read_place (RwReader *reader, const RwPath *path, const RwField *field, guint to
 {
   RwPath kind = { path, NULL, 0 }, number = { path, NULL, 1 };
 
-  return expect_pair (reader, path, token, _("[kind, number]"))
+  return expect_pair (reader, path, token, N_("[kind, number]"))
          && read_word (reader, &kind, field, token + 1, &place->kind)
          && read_integer (reader, &number, field, token + 2, &place->number);
 }
