@@ -140,6 +140,27 @@ add_vlans (RwDevice *device, const char *port, const char *value)
     vlans->vlans[i] = atoi (numbers[i]);
 }
 
+/* "[40,60]" and "[[1,2],[3,4]]", as a rig file has them: of a field that a person does not type. */
+static GVariant *
+points_parse (const RwField *field, const char *value, GError **error)
+{
+  gboolean several = field->kind == RW_FIELD_POINTS;
+  g_autofree char *text = g_strdup (value);
+
+  for (guint i = several, last = strlen (text); i + several < last; i++)
+    if (text[i] == '[' || text[i] == ']')
+      text[i] = text[i] == '[' ? '(' : ')';
+  return g_variant_parse (several ? G_VARIANT_TYPE ("a(dd)") : G_VARIANT_TYPE ("(dd)"), text, NULL, NULL, error);
+}
+
+static GVariant *
+value_parse (const RwField *field, const char *value, GError **error)
+{
+  if (field->kind == RW_FIELD_POINT || field->kind == RW_FIELD_POINTS)
+    return points_parse (field, value, error);
+  return rw_field_parse (field, value, error);
+}
+
 static void
 set_member (gpointer item, const char *name, const char *value)
 {
@@ -150,7 +171,7 @@ set_member (gpointer item, const char *name, const char *value)
 
   if (index < 0)
     g_error ("test rig: a %s has no “%s”", table->name, name);
-  variant = rw_field_parse (&table->fields[index], value, &error);
+  variant = value_parse (&table->fields[index], value, &error);
   if (variant == NULL || !rw_record_set (item, table, index, variant, &error))
     g_error ("test rig: %s=%s: %s", name, value, error->message);
 }

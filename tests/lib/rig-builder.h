@@ -14,7 +14,7 @@ G_BEGIN_DECLS
  * Kinds: "console" (controller), "rack", "speaker" (endpoint): ports primary, secondary, aux;
  * "computer" (endpoint): primary only; "switch": ports p1 … p8, or as many as ports=N says;
  * "converter": p1 and p2, likewise. In a cable p, s and a are short for primary, secondary and aux.
- * NAME is a member of the file format (mode=redundant, unit_id=3, name='Stage left', length_m=20), or
+ * NAME is a member of the file format (mode=redundant, unit_id=3, name='Stage left', length_m=20, at=[40,60]), or
  *   id=, ctrl= of a device: short for unit_id, controller_id
  *   ports=N, speed=N (Mb/s), medium=WORD, stp: of its part: stp = runs spanning tree
  *   p1=10, p1=[10,20] of a switch: an access port, a trunk
