@@ -3,11 +3,15 @@
 
 #include <file/rw-file.h>
 #include <paper/rw-scene.h>
+#include <rig/rw-edit.h>
 #include <rig/rw-history.h>
 
 #include "rw-document-selection.h"
 
 G_BEGIN_DECLS
+
+/* New and dragged devices lie on this grid. */
+#define RW_GRID_MM 5.0
 
 #define RW_TYPE_DOCUMENT (rw_document_get_type ())
 G_DECLARE_FINAL_TYPE (RwDocument, rw_document, RW, DOCUMENT, GObject)
@@ -16,7 +20,7 @@ G_DECLARE_FINAL_TYPE (RwDocument, rw_document, RW, DOCUMENT, GObject)
 typedef enum
 {
   RW_DOCUMENT_RIG = 1 << 0,      /* an item */
-  RW_DOCUMENT_ANALYSIS = 1 << 1, /* net and findings were computed anew */
+  RW_DOCUMENT_ANALYSIS = 1 << 1, /* the findings were computed anew */
   RW_DOCUMENT_SCENE = 1 << 2,    /* the scene is another object */
   RW_DOCUMENT_WHOLE = 1 << 3,    /* another rig altogether: history and selection are empty */
 } RwDocumentWhat;
@@ -71,6 +75,9 @@ void rw_document_select_all (RwDocument *document);
 char *rw_document_copy (RwDocument *document);
 /* Adds the rig in @text, its top left device at @at, or (NULL) a little off where it was; selects what came. */
 gboolean rw_document_paste (RwDocument *document, const char *text, const RwPoint *at, GError **error);
+/* A change that moves devices (ids, NULL-ended) by (@dx, @dy) mm, with the bends of cables between them; NULL and
+ * @error when one would leave the allowed range. (transfer full). */
+RwChange *rw_document_move (RwDocument *document, const char *const *devices, double dx, double dy, GError **error);
 /* Moves the selected devices by (@dx, @dy) mm; calls in a row are one step. */
 gboolean rw_document_nudge_selected (RwDocument *document, double dx, double dy);
 /* A change that puts a new device of @part, its top left at @at; the part is copied in where the rig has it not. (transfer full). */

@@ -40,7 +40,7 @@ typedef enum
 /* A thin line that shows what a drag snapped to. */
 typedef struct { RwPoint from, to; } RwGuide;
 
-/* A cable in the air. @marks_port: the port it would end in, RW_NONE = it hangs. */
+/* A cable in the air. @to_port: where it would end, RW_NONE = it hangs. */
 typedef struct
 {
   RwPoint *points;
@@ -56,6 +56,7 @@ typedef enum { RW_VERDICT_NONE, RW_VERDICT_FINE, RW_VERDICT_NOTE, RW_VERDICT_WAR
  * @moved: devices that are shown off their place (the document's scene already has them there)
  * @lit_ports: ports that can take the cable; with @dim_ports all other ports are dimmed
  * @named: devices that the verdict names
+ * @swept: devices that a thread goes through, in its order
  */
 typedef struct
 {
@@ -68,6 +69,7 @@ typedef struct
   gboolean dim_ports;
   GArray *lit_ports;
   GArray *named;
+  GArray *swept;
   RwVerdict verdict;
   char *verdict_text; /* (nullable) */
   RwPoint verdict_at;
