@@ -1,0 +1,300 @@
+/* SPDX-License-Identifier: MIT */
+/* What a tool shows while it works, and the arrows to findings out of sight. */
+#include "rw-canvas-private.h"
+
+#include <math.h>
+
+#define VERDICT_WIDTH_PX 340
+#define VERDICT_PAD_PX 8.0
+#define VERDICT_AWAY_PX 18.0 /* from the hand, which must not hide it */
+#define ARROW_PX 11.0
+#define ARROW_APART_PX 26.0  /* arrows nearer than this become one */
+
+static RwRect
+rect_round (RwPoint a, RwPoint b)
+{
+  return (RwRect) { MIN (a.x, b.x), MIN (a.y, b.y), fabs (a.x - b.x), fabs (a.y - b.y) };
+}
+
+static RwRect
+rect_of_points (const RwPoint *points, guint n)
+{
+  RwPoint low = points[0], high = points[0];
+
+  for (guint i = 1; i < n; i++)
+    {
+      low = (RwPoint) { MIN (low.x, points[i].x), MIN (low.y, points[i].y) };
+      high = (RwPoint) { MAX (high.x, points[i].x), MAX (high.y, points[i].y) };
+    }
+  return rect_round (low, high);
+}
+
+static void
+snapshot_guides (RwCanvas *self, GtkSnapshot *snapshot, const RwOverlay *overlay)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+
+  for (guint i = 0; i < overlay->guides->len; i++)
+    {
+      const RwGuide *guide = &g_array_index (overlay->guides, RwGuide, i);
+      cairo_t *cr = rw_canvas_node (self, snapshot, rect_round (guide->from, guide->to), 2);
+
+      rw_ink_set (cr, RW_INK_SELECTED, &options);
+      cairo_set_line_width (cr, 1 / rw_canvas_scale (self));
+      cairo_move_to (cr, guide->from.x, guide->from.y);
+      cairo_line_to (cr, guide->to.x, guide->to.y);
+      cairo_stroke (cr);
+      cairo_destroy (cr);
+    }
+}
+
+static void
+snapshot_loose (RwCanvas *self, GtkSnapshot *snapshot, const RwOverlay *overlay)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+
+  for (guint i = 0; i < overlay->loose->len; i++)
+    {
+      const RwLooseCable *cable = &g_array_index (overlay->loose, RwLooseCable, i);
+      cairo_t *cr = rw_canvas_node (self, snapshot, rect_of_points (cable->points, cable->n_points),
+                                    4 + 3 * rw_canvas_scale (self));
+
+      rw_draw_loose_cable (cr, cable->points, cable->n_points, cable->bad, &options);
+      cairo_destroy (cr);
+    }
+}
+
+static void
+snapshot_band (RwCanvas *self, GtkSnapshot *snapshot, const RwOverlay *overlay)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+  RwInk ink = rw_ink (RW_INK_SELECTED, &options);
+  RwRect px = rw_canvas_rect_px (self, overlay->band);
+  graphene_rect_t area = GRAPHENE_RECT_INIT (px.x, px.y, px.w, px.h);
+  GdkRGBA line = { ink.r, ink.g, ink.b, 1 }, fill = { ink.r, ink.g, ink.b, 0.12 };
+  GskRoundedRect outline;
+
+  gtk_snapshot_append_color (snapshot, &fill, &area);
+  gsk_rounded_rect_init_from_rect (&outline, &area, 0);
+  gtk_snapshot_append_border (snapshot, &outline, (float[4]) { 1, 1, 1, 1 }, (GdkRGBA[4]) { line, line, line, line });
+}
+
+static void
+snapshot_ghost (RwCanvas *self, GtkSnapshot *snapshot, const RwOverlay *overlay)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+  RwRect box = rw_scene_part_box (overlay->ghost, overlay->ghost_name);
+  cairo_t *cr;
+
+  box.x += overlay->ghost_at.x;
+  box.y += overlay->ghost_at.y;
+  cr = rw_canvas_node (self, snapshot, box, 2 + 6 * rw_canvas_scale (self));
+  rw_draw_part_ghost (cr, overlay->ghost, overlay->ghost_name, overlay->ghost_at.x, overlay->ghost_at.y, &options);
+  cairo_destroy (cr);
+}
+
+/* Rings round the devices that the verdict names, and round those that a thread goes through. */
+static void
+snapshot_rings (RwCanvas *self, GtkSnapshot *snapshot, const GArray *devices, RwInkRole role)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+  RwInk ink = rw_ink (role, &options);
+  GdkRGBA colour = { ink.r, ink.g, ink.b, 1 };
+
+  for (guint i = 0; i < devices->len; i++)
+    {
+      RwRect px = rw_canvas_rect_px (self, rw_scene_device (self->shown_scene, g_array_index (devices, guint, i))->box);
+      GskRoundedRect ring;
+
+      gsk_rounded_rect_init_from_rect (&ring, &GRAPHENE_RECT_INIT (px.x - 5, px.y - 5, px.w + 10, px.h + 10), 3);
+      gtk_snapshot_append_border (snapshot, &ring, (float[4]) { 3, 3, 3, 3 },
+                                  (GdkRGBA[4]) { colour, colour, colour, colour });
+    }
+}
+
+/* --- The verdict: a slip of paper beside the hand --- */
+
+typedef struct { RwInkRole fill, text; const char *sign; } VerdictLook;
+
+/* The sign tells the verdict apart without its colour. */
+static const VerdictLook looks[] = {
+  [RW_VERDICT_NONE] = { RW_INK_SHEET, RW_INK_TEXT, "" },
+  [RW_VERDICT_FINE] = { RW_INK_SHEET, RW_INK_TEXT, "✓ " },
+  [RW_VERDICT_NOTE] = { RW_INK_NOTE, RW_INK_ON_NOTE, "" },
+  [RW_VERDICT_WARNING] = { RW_INK_WARNING, RW_INK_ON_WARNING, "▲ " },
+  [RW_VERDICT_ERROR] = { RW_INK_FAULT, RW_INK_ON_FAULT, "✗ " },
+};
+
+static PangoLayout *
+verdict_layout (RwCanvas *self, const RwOverlay *overlay)
+{
+  g_autofree char *text = g_strconcat (looks[overlay->verdict].sign, overlay->verdict_text, NULL);
+  PangoLayout *layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), text);
+
+  pango_layout_set_width (layout, VERDICT_WIDTH_PX * PANGO_SCALE);
+  pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
+  return layout;
+}
+
+/* Right below the hand, or on its other side where the view ends. */
+static RwPoint
+verdict_place (RwCanvas *self, RwPoint hand, double width, double height)
+{
+  double view_w = gtk_widget_get_width (GTK_WIDGET (self)), view_h = gtk_widget_get_height (GTK_WIDGET (self));
+  RwPoint at = { hand.x + VERDICT_AWAY_PX, hand.y + VERDICT_AWAY_PX };
+
+  if (at.x + width > view_w)
+    at.x = hand.x - VERDICT_AWAY_PX - width;
+  if (at.y + height > view_h)
+    at.y = hand.y - VERDICT_AWAY_PX - height;
+  return (RwPoint) { round (MAX (at.x, 0)), round (MAX (at.y, 0)) };
+}
+
+static void
+snapshot_verdict (RwCanvas *self, GtkSnapshot *snapshot, const RwOverlay *overlay)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+  g_autoptr (PangoLayout) layout = verdict_layout (self, overlay);
+  RwInk fill = rw_ink (looks[overlay->verdict].fill, &options), text = rw_ink (looks[overlay->verdict].text, &options);
+  GdkRGBA line = { text.r, text.g, text.b, 0.4 };
+  GskRoundedRect slip;
+  RwPoint at;
+  int width, height;
+
+  pango_layout_get_pixel_size (layout, &width, &height);
+  at = verdict_place (self, rw_canvas_from_sheet (self, overlay->verdict_at), width + 2 * VERDICT_PAD_PX,
+                      height + 2 * VERDICT_PAD_PX);
+  gsk_rounded_rect_init_from_rect (
+    &slip, &GRAPHENE_RECT_INIT (at.x, at.y, width + 2 * VERDICT_PAD_PX, height + 2 * VERDICT_PAD_PX), 5);
+  gtk_snapshot_push_rounded_clip (snapshot, &slip);
+  gtk_snapshot_append_color (snapshot, &(GdkRGBA) { fill.r, fill.g, fill.b, 0.97 }, &slip.bounds);
+  gtk_snapshot_pop (snapshot);
+  gtk_snapshot_append_border (snapshot, &slip, (float[4]) { 1, 1, 1, 1 }, (GdkRGBA[4]) { line, line, line, line });
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (at.x + VERDICT_PAD_PX, at.y + VERDICT_PAD_PX));
+  gtk_snapshot_append_layout (snapshot, layout, &(GdkRGBA) { text.r, text.g, text.b, 1 });
+  gtk_snapshot_restore (snapshot);
+}
+
+void
+rw_canvas_snapshot_overlay (RwCanvas *self, GtkSnapshot *snapshot)
+{
+  const RwOverlay *overlay = rw_canvas_overlay (self);
+
+  snapshot_rings (self, snapshot, overlay->swept, RW_INK_SELECTED);
+  snapshot_rings (self, snapshot, overlay->named, overlay->verdict == RW_VERDICT_ERROR ? RW_INK_FAULT : RW_INK_WARNING);
+  snapshot_loose (self, snapshot, overlay);
+  snapshot_guides (self, snapshot, overlay);
+  if (overlay->ghost != NULL)
+    snapshot_ghost (self, snapshot, overlay);
+  if (overlay->has_band)
+    snapshot_band (self, snapshot, overlay);
+  if (overlay->verdict_text != NULL && *overlay->verdict_text != '\0')
+    snapshot_verdict (self, snapshot, overlay);
+}
+
+/* --- Arrows to findings out of sight --- */
+
+/* Where the way from the middle of the view to @px leaves it, a little inside. */
+static RwEdgeArrow
+arrow_toward (RwCanvas *self, RwPoint px)
+{
+  double half_w = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0, half_h = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0;
+  double dx = px.x - half_w, dy = px.y - half_h, length = hypot (dx, dy), inset = ARROW_PX + 12;
+  double reach = MIN (dx != 0 ? (half_w - inset) / fabs (dx) : G_MAXDOUBLE, dy != 0 ? (half_h - inset) / fabs (dy) : G_MAXDOUBLE);
+
+  return (RwEdgeArrow) { .at = { half_w + dx * reach, half_h + dy * reach }, .way = { dx / length, dy / length } };
+}
+
+static void
+add_arrow (RwCanvas *self, const RwSceneBalloon *balloon, RwPoint px)
+{
+  RwEdgeArrow arrow = arrow_toward (self, px);
+
+  arrow.finding = balloon->finding;
+  arrow.severity = balloon->severity;
+  arrow.foot = balloon->foot;
+  for (guint i = 0; i < self->arrows->len; i++)
+    {
+      RwEdgeArrow *other = &g_array_index (self->arrows, RwEdgeArrow, i);
+
+      if (hypot (other->at.x - arrow.at.x, other->at.y - arrow.at.y) >= ARROW_APART_PX)
+        continue;
+      if (arrow.severity < other->severity)
+        {
+          other->severity = arrow.severity;
+          other->finding = arrow.finding;
+          other->foot = arrow.foot;
+        }
+      return;
+    }
+  g_array_append_val (self->arrows, arrow);
+}
+
+static void
+find_arrows (RwCanvas *self)
+{
+  double width = gtk_widget_get_width (GTK_WIDGET (self)), height = gtk_widget_get_height (GTK_WIDGET (self));
+
+  g_array_set_size (self->arrows, 0);
+  for (guint i = 0; self->balloons && i < rw_scene_n_balloons (self->shown_scene); i++)
+    {
+      const RwSceneBalloon *balloon = rw_scene_balloon (self->shown_scene, i);
+      RwPoint px = rw_canvas_from_sheet (self, balloon->centre);
+
+      if (px.x < 0 || px.y < 0 || px.x > width || px.y > height)
+        add_arrow (self, balloon, px);
+    }
+}
+
+static void
+draw_arrow (cairo_t *cr, const RwEdgeArrow *arrow, const RwDrawOptions *options)
+{
+  static const RwInkRole roles[] = {
+    [RW_SEVERITY_ERROR] = RW_INK_FAULT, [RW_SEVERITY_WARNING] = RW_INK_WARNING, [RW_SEVERITY_NOTE] = RW_INK_NOTE,
+  };
+
+  cairo_translate (cr, arrow->at.x, arrow->at.y);
+  cairo_rotate (cr, atan2 (arrow->way.y, arrow->way.x));
+  cairo_move_to (cr, ARROW_PX, 0);
+  cairo_line_to (cr, -ARROW_PX * 0.7, -ARROW_PX * 0.8);
+  cairo_line_to (cr, -ARROW_PX * 0.3, 0);
+  cairo_line_to (cr, -ARROW_PX * 0.7, ARROW_PX * 0.8);
+  cairo_close_path (cr);
+  rw_ink_set (cr, RW_INK_SHEET, options);
+  cairo_set_line_width (cr, 3);
+  cairo_stroke_preserve (cr);
+  rw_ink_set (cr, roles[arrow->severity], options);
+  cairo_fill (cr);
+}
+
+void
+rw_canvas_snapshot_arrows (RwCanvas *self, GtkSnapshot *snapshot)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+
+  find_arrows (self);
+  for (guint i = 0; i < self->arrows->len; i++)
+    {
+      const RwEdgeArrow *arrow = &g_array_index (self->arrows, RwEdgeArrow, i);
+      double reach = ARROW_PX + 4;
+      cairo_t *cr = gtk_snapshot_append_cairo (
+        snapshot, &GRAPHENE_RECT_INIT (arrow->at.x - reach, arrow->at.y - reach, 2 * reach, 2 * reach));
+
+      draw_arrow (cr, arrow, &options);
+      cairo_destroy (cr);
+    }
+}
+
+const RwEdgeArrow *
+rw_canvas_arrow_at (RwCanvas *self, double x, double y)
+{
+  for (guint i = 0; i < self->arrows->len; i++)
+    {
+      const RwEdgeArrow *arrow = &g_array_index (self->arrows, RwEdgeArrow, i);
+
+      if (hypot (arrow->at.x - x, arrow->at.y - y) <= ARROW_PX + 2)
+        return arrow;
+    }
+  return NULL;
+}

@@ -1,0 +1,118 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <paper/rw-draw.h>
+
+#include "rw-canvas-tiles.h"
+#include "rw-canvas.h"
+
+G_BEGIN_DECLS
+
+/* Screen pixels per sheet mm at zoom 1: 96 px an inch. */
+#define RW_CANVAS_PX_PER_MM (96.0 / 25.4)
+#define RW_CANVAS_MIN_ZOOM 0.05
+#define RW_CANVAS_MAX_ZOOM 8.0
+#define RW_CANVAS_HIT_PX 6.0 /* how far a hand may miss */
+
+/* A small arrow at the edge that stands for a finding out of sight. */
+typedef struct { guint finding; RwSeverity severity; RwPoint at; RwPoint way; RwPoint foot; } RwEdgeArrow;
+
+struct _RwCanvas
+{
+  GtkWidget parent_instance;
+
+  RwDocument *document;
+  RwTool *tools[RW_N_TOOLS];
+  RwToolKind mode;
+  RwTool *working; /* (nullable): the one that has the press or the keys */
+  int finding;
+  gboolean balloons, dark_sheet, dark_desk;
+  char *invitation;
+
+  /* view */
+  double zoom;
+  RwPoint origin; /* where the sheet's (0, 0) lies, px */
+  RwRect sheet;   /* the paper, sheet mm */
+  gboolean fit_pending;
+  GtkAdjustment *adjustments[2]; /* across, down */
+  GtkWidget *bars[2];
+  gboolean adjusting;
+
+  /* layers */
+  RwDrawContext *context;
+  RwTiles *tiles;
+  RwScene *shown_scene; /* the one that the tiles hold */
+  guint8 *hidden_devices, *hidden_cables, *hidden_balloons; /* (nullable): not in the tiles while they are dragged */
+  GHashTable *sprites;  /* of cairo_surface_t: pictures of dragged devices, by index */
+  GskRenderNode *marks; /* (nullable): what lies still over the tiles: veil, selection, port lights */
+  GArray *arrows;       /* of RwEdgeArrow */
+
+  /* hands */
+  RwPoint pointer; /* last seen, px */
+  gboolean space_down, panning;
+  RwPoint pan_from, pan_origin;
+  double pinch_from;
+  struct { guint button, n; guint32 time; RwPoint at; } last_press;
+  GtkWidget *demo_button;
+  GtkWidget *invitation_label;
+
+  /* assistive technology */
+  GHashTable *exposed; /* key → child */
+  guint expose_source;
+};
+
+/* rw-canvas-view.c */
+double rw_canvas_scale (RwCanvas *self); /* px per mm */
+void rw_canvas_view_init (RwCanvas *self);
+void rw_canvas_view_allocate (RwCanvas *self, int width, int height);
+void rw_canvas_view_clear (RwCanvas *self);
+void rw_canvas_view_sheet_changed (RwCanvas *self);
+void rw_canvas_set_origin (RwCanvas *self, double x, double y);
+void rw_canvas_zoom_at (RwCanvas *self, double zoom, RwPoint px);
+RwRect rw_canvas_rect_px (RwCanvas *self, RwRect mm);
+void rw_canvas_show_point (RwCanvas *self, RwPoint mm);
+
+/* rw-canvas-layers.c */
+void rw_canvas_layers_init (RwCanvas *self);
+void rw_canvas_layers_clear (RwCanvas *self);
+void rw_canvas_layers_scene_changed (RwCanvas *self);
+void rw_canvas_layers_hide_moved (RwCanvas *self);
+void rw_canvas_layers_show_moved (RwCanvas *self);
+void rw_canvas_marks_changed (RwCanvas *self);
+RwDrawOptions rw_canvas_options (RwCanvas *self);
+cairo_t *rw_canvas_node (RwCanvas *self, GtkSnapshot *snapshot, RwRect mm, double pad_px);
+
+/* rw-canvas-marks.c, rw-canvas-overlay.c: append to a snapshot */
+void rw_canvas_snapshot_marks (RwCanvas *self, GtkSnapshot *snapshot);
+void rw_canvas_snapshot_moved (RwCanvas *self, GtkSnapshot *snapshot);
+void rw_canvas_snapshot_overlay (RwCanvas *self, GtkSnapshot *snapshot);
+void rw_canvas_snapshot_arrows (RwCanvas *self, GtkSnapshot *snapshot);
+const RwEdgeArrow *rw_canvas_arrow_at (RwCanvas *self, double x, double y);
+
+/* rw-canvas-input.c, rw-canvas-drop.c */
+void rw_canvas_input_init (RwCanvas *self);
+void rw_canvas_drop_init (RwCanvas *self);
+void rw_canvas_apply (RwCanvas *self, RwChange *change);
+void rw_canvas_fail (RwCanvas *self, const GError *error);
+void rw_canvas_after_tool (RwCanvas *self);
+RwToolPoint rw_canvas_tool_point (RwCanvas *self, double x, double y, GdkModifierType state, guint n_press);
+
+/* rw-canvas-access.c */
+void rw_canvas_access_changed (RwCanvas *self);
+void rw_canvas_access_clear (RwCanvas *self);
+
+/* rw-canvas.c */
+typedef enum
+{
+  RW_CANVAS_PARTICULARS,
+  RW_CANVAS_FINDING_PICKED,
+  RW_CANVAS_DEMO_REQUESTED,
+  RW_CANVAS_INSERT_REQUESTED,
+  RW_CANVAS_FILES_DROPPED,
+  RW_CANVAS_CONTEXT_MENU,
+  RW_CANVAS_FAILED,
+  RW_CANVAS_N_SIGNALS
+} RwCanvasSignal;
+void rw_canvas_emit (RwCanvas *self, RwCanvasSignal signal, ...);
+
+G_END_DECLS

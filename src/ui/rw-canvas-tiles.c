@@ -1,0 +1,329 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-canvas-tiles.h"
+
+#include <math.h>
+
+#define TILE_PX 256
+#define MAX_TILES 400 /* 100 MiB: beyond that those out of sight go first */
+
+typedef struct
+{
+  int column, row;          /* device pixels / TILE_PX from the sheet's (0, 0) */
+  cairo_surface_t *surface; /* (nullable): not drawn yet */
+  gboolean stale;
+  GskRenderNode *node;      /* (nullable): shows it at node_at */
+  RwPoint node_at;
+  guint64 seen;             /* serial of the frame that showed it last */
+} Tile;
+
+/* All images of one magnification. */
+typedef struct
+{
+  double px_per_mm;
+  GHashTable *tiles; /* of Tile, by place */
+} Layer;
+
+struct _RwTiles
+{
+  RwTilesDraw draw;
+  gpointer user_data;
+  Layer now;
+  Layer before; /* stands in while now is incomplete; px_per_mm 0 = nothing */
+  guint64 frame;
+};
+
+static guint
+tile_hash (gconstpointer key)
+{
+  const Tile *tile = key;
+
+  return (guint) tile->column * 73856093u ^ (guint) tile->row * 19349663u;
+}
+
+static gboolean
+tile_equal (gconstpointer a, gconstpointer b)
+{
+  const Tile *ta = a, *tb = b;
+
+  return ta->column == tb->column && ta->row == tb->row;
+}
+
+static void
+tile_free (gpointer data)
+{
+  Tile *tile = data;
+
+  g_clear_pointer (&tile->node, gsk_render_node_unref);
+  g_clear_pointer (&tile->surface, cairo_surface_destroy);
+  g_free (tile);
+}
+
+static GHashTable *
+new_table (void)
+{
+  return g_hash_table_new_full (tile_hash, tile_equal, NULL, tile_free);
+}
+
+RwTiles *
+rw_tiles_new (RwTilesDraw draw, gpointer user_data)
+{
+  RwTiles *self = g_new0 (RwTiles, 1);
+
+  self->draw = draw;
+  self->user_data = user_data;
+  self->now.tiles = new_table ();
+  self->before.tiles = new_table ();
+  return self;
+}
+
+void
+rw_tiles_free (RwTiles *self)
+{
+  g_hash_table_unref (self->now.tiles);
+  g_hash_table_unref (self->before.tiles);
+  g_free (self);
+}
+
+/**
+ * rw_tiles_drop:
+ *
+ * Forgets every image: the colours or the document are others, so that an old image must not even stand in.
+ */
+void
+rw_tiles_drop (RwTiles *self)
+{
+  g_hash_table_remove_all (self->now.tiles);
+  g_hash_table_remove_all (self->before.tiles);
+  self->before.px_per_mm = 0;
+}
+
+/**
+ * rw_tiles_touch:
+ * @area: sheet mm, in which something looks different now
+ */
+void
+rw_tiles_touch (RwTiles *self, RwRect area)
+{
+  GHashTableIter iter;
+  gpointer value;
+  double size = TILE_PX / self->now.px_per_mm;
+
+  g_hash_table_iter_init (&iter, self->now.tiles);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    {
+      Tile *tile = value;
+      double x = tile->column * size, y = tile->row * size;
+
+      if (x < area.x + area.w && area.x < x + size && y < area.y + area.h && area.y < y + size)
+        tile->stale = TRUE;
+    }
+}
+
+void
+rw_tiles_touch_all (RwTiles *self)
+{
+  GHashTableIter iter;
+  gpointer value;
+
+  g_hash_table_iter_init (&iter, self->now.tiles);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    ((Tile *) value)->stale = TRUE;
+}
+
+/* At another magnification the images drawn so far become stand-ins, if they cover more than those they replace. */
+static void
+set_magnification (RwTiles *self, double px_per_mm)
+{
+  if (px_per_mm == self->now.px_per_mm)
+    return;
+  if (self->before.px_per_mm == 0)
+    {
+      Layer swap = self->before;
+
+      self->before = self->now;
+      self->now = swap;
+    }
+  g_hash_table_remove_all (self->now.tiles);
+  self->now.px_per_mm = px_per_mm;
+}
+
+static void
+tile_draw (RwTiles *self, Tile *tile)
+{
+  double size = TILE_PX / self->now.px_per_mm;
+  RwRect area = { tile->column * size, tile->row * size, size, size };
+  cairo_t *cr;
+
+  /* A fresh image each time: the node of the old one may still be on its way to the screen. */
+  g_clear_pointer (&tile->node, gsk_render_node_unref);
+  g_clear_pointer (&tile->surface, cairo_surface_destroy);
+  tile->surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, TILE_PX, TILE_PX);
+  cr = cairo_create (tile->surface);
+  cairo_scale (cr, self->now.px_per_mm, self->now.px_per_mm);
+  cairo_translate (cr, -area.x, -area.y);
+  self->draw (cr, area, self->now.px_per_mm, self->user_data);
+  cairo_destroy (cr);
+  tile->stale = FALSE;
+}
+
+/* The software renderer copies a texture each time it shows it, but paints a cairo image in place. */
+static GskRenderNode *
+cairo_image_node (cairo_surface_t *surface, const graphene_rect_t *bounds, gboolean stretched)
+{
+  GskRenderNode *node = gsk_cairo_node_new (bounds);
+  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+  double sx = bounds->size.width / cairo_image_surface_get_width (surface);
+
+  cairo_translate (cr, bounds->origin.x, bounds->origin.y);
+  cairo_scale (cr, sx, bounds->size.height / cairo_image_surface_get_height (surface));
+  cairo_set_source_surface (cr, surface, 0, 0);
+  cairo_pattern_set_filter (cairo_get_source (cr), stretched ? CAIRO_FILTER_FAST : CAIRO_FILTER_NEAREST);
+  cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
+  cairo_rectangle (cr, 0, 0, cairo_image_surface_get_width (surface), cairo_image_surface_get_height (surface));
+  cairo_fill (cr);
+  cairo_destroy (cr);
+  return node;
+}
+
+static GskRenderNode *
+texture_node (cairo_surface_t *surface, const graphene_rect_t *bounds)
+{
+  int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  g_autoptr (GBytes) bytes = NULL;
+  g_autoptr (GdkTexture) texture = NULL;
+
+  cairo_surface_flush (surface);
+  bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface), (gsize) stride * height,
+                                      (GDestroyNotify) cairo_surface_destroy, cairo_surface_reference (surface));
+  texture = gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, stride);
+  return gsk_texture_node_new (texture, bounds);
+}
+
+static void
+tile_show (Tile *tile, GtkSnapshot *snapshot, RwPoint at, double size_px, gboolean software, gboolean stretched)
+{
+  if (tile->node == NULL || tile->node_at.x != at.x || tile->node_at.y != at.y || stretched)
+    {
+      graphene_rect_t bounds = GRAPHENE_RECT_INIT (at.x, at.y, size_px, size_px);
+
+      g_clear_pointer (&tile->node, gsk_render_node_unref);
+      tile->node = software ? cairo_image_node (tile->surface, &bounds, stretched) : texture_node (tile->surface, &bounds);
+      tile->node_at = at;
+    }
+  gtk_snapshot_append_node (snapshot, tile->node);
+}
+
+/* Shows what the layer before has of the view, stretched to the present magnification. */
+static void
+show_before (RwTiles *self, GtkSnapshot *snapshot, RwRect view, RwPoint origin, int scale_factor, gboolean software)
+{
+  double stretch = self->now.px_per_mm / self->before.px_per_mm;
+  double size = TILE_PX * stretch / scale_factor;
+  GHashTableIter iter;
+  gpointer value;
+
+  g_hash_table_iter_init (&iter, self->before.tiles);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    {
+      Tile *tile = value;
+      RwPoint at = { origin.x + tile->column * size, origin.y + tile->row * size };
+
+      if (tile->surface != NULL && at.x < view.x + view.w && at.x + size > view.x && at.y < view.y + view.h
+          && at.y + size > view.y)
+        tile_show (tile, snapshot, at, size, software, TRUE);
+    }
+}
+
+static gboolean
+is_unseen (gpointer key, gpointer value, gpointer frame)
+{
+  return ((Tile *) value)->seen != *(guint64 *) frame;
+}
+
+static Tile *
+tile_at (RwTiles *self, int column, int row)
+{
+  Tile wanted = { .column = column, .row = row };
+  Tile *tile = g_hash_table_lookup (self->now.tiles, &wanted);
+
+  if (tile == NULL)
+    {
+      tile = g_new0 (Tile, 1);
+      tile->column = column;
+      tile->row = row;
+      tile->stale = TRUE;
+      g_hash_table_add (self->now.tiles, tile);
+    }
+  tile->seen = self->frame;
+  return tile;
+}
+
+/* Draws what the view lacks until the time is up. Returns FALSE where some is still missing. */
+static gboolean
+draw_missing (RwTiles *self, const int range[4], gint64 deadline)
+{
+  gboolean complete = TRUE;
+
+  for (int row = range[1]; row < range[3]; row++)
+    for (int column = range[0]; column < range[2]; column++)
+      {
+        Tile *tile = tile_at (self, column, row);
+
+        if (!tile->stale)
+          continue;
+        if (tile->surface == NULL && deadline > 0 && g_get_monotonic_time () > deadline)
+          complete = FALSE;
+        else
+          tile_draw (self, tile);
+      }
+  return complete;
+}
+
+/**
+ * rw_tiles_snapshot:
+ * @view_px: what is seen, in the widget's pixels
+ * @origin_px: where the sheet's (0, 0) lies, in the widget's pixels, on a device pixel
+ * @px_per_mm: device pixels per mm
+ * @scale_factor: device pixels per widget pixel
+ * @software: the renderer is cairo
+ * @budget_us: time for drawing images that were never drawn at this magnification, as long as others can stand in
+ *
+ * Returns: %FALSE where the budget did not suffice: show another frame
+ */
+gboolean
+rw_tiles_snapshot (RwTiles *self, GtkSnapshot *snapshot, RwRect view, RwPoint origin, double px_per_mm, int scale_factor,
+                   gboolean software, gint64 budget_us)
+{
+  double size = (double) TILE_PX / scale_factor;
+  int range[4] = {
+    (int) floor ((view.x - origin.x) / size),
+    (int) floor ((view.y - origin.y) / size),
+    (int) ceil ((view.x + view.w - origin.x) / size),
+    (int) ceil ((view.y + view.h - origin.y) / size),
+  };
+  gboolean complete;
+
+  self->frame++;
+  set_magnification (self, px_per_mm);
+  complete = draw_missing (self, range, self->before.px_per_mm > 0 ? g_get_monotonic_time () + budget_us : 0);
+  if (complete && self->before.px_per_mm > 0)
+    {
+      g_hash_table_remove_all (self->before.tiles);
+      self->before.px_per_mm = 0;
+    }
+  if (!complete)
+    show_before (self, snapshot, view, origin, scale_factor, software);
+  for (int row = range[1]; row < range[3]; row++)
+    for (int column = range[0]; column < range[2]; column++)
+      {
+        Tile *tile = tile_at (self, column, row);
+        RwPoint at = { origin.x + column * size, origin.y + row * size };
+
+        if (tile->surface != NULL)
+          tile_show (tile, snapshot, at, size, software, FALSE);
+      }
+  if (g_hash_table_size (self->now.tiles) > MAX_TILES)
+    g_hash_table_foreach_remove (self->now.tiles, is_unseen, &self->frame);
+  return complete;
+}
