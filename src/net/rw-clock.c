@@ -117,37 +117,25 @@ compare_devices (gconstpointer a, gconstpointer b, gpointer data)
   return order != 0 ? order : compare_numbers (i, j);
 }
 
-static RwSlice
-keep (RwClocks *clocks, GArray *indices)
-{
-  RwSlice slice = { (const guint *) (gpointer) indices->data, indices->len };
-
-  g_ptr_array_add (clocks->indices, indices);
-  return slice;
-}
-
 static void
 elect (RwClocks *clocks, const RwNet *net, RwClockGroup *group, const Vote *votes, guint n)
 {
-  GArray *voters = g_array_sized_new (FALSE, FALSE, sizeof (guint), n);
-  GArray *order = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint *voters = clocks->indices + clocks->n_indices, *order = voters + n;
+  guint n_order = 0;
   int sign;
 
   for (guint i = 0; i < n; i++)
     {
-      g_array_append_val (voters, votes[i].device);
-      if (net->devices[votes[i].device].device->clock.clock_class != CLASS_FOLLOWS_ONLY)
-        g_array_append_val (order, votes[i].device);
+      voters[i] = votes[i].device;
+      if (net->devices[voters[i]].device->clock.clock_class != CLASS_FOLLOWS_ONLY)
+        order[n_order++] = voters[i];
     }
-  g_array_sort_with_data (order, compare_devices, (gpointer) net);
-  group->network = votes[0].network;
-  group->domain = votes[0].domain;
-  group->voters = keep (clocks, voters);
-  group->order = keep (clocks, order);
-  group->decided = RW_CLOCK_BY_NOTHING;
-  if (group->order.n > 1)
-    group->decided = rw_clock_compare (&net->devices[group->order.v[0]].device->clock,
-                                       &net->devices[group->order.v[1]].device->clock, &sign);
+  clocks->n_indices += n + n_order;
+  g_qsort_with_data (order, (gint) n_order, sizeof (guint), compare_devices, (gpointer) net);
+  *group = (RwClockGroup){ .network = votes[0].network, .domain = votes[0].domain, .voters = { voters, n },
+                           .order = { order, n_order } };
+  if (n_order > 1)
+    group->decided = rw_clock_compare (&net->devices[order[0]].device->clock, &net->devices[order[1]].device->clock, &sign);
 }
 
 /* How good a source of the clock a network is for a device that votes in it. */
@@ -197,7 +185,7 @@ rw_clocks_new (const RwRig *rig, const RwNet *net)
   g_autoptr (GArray) votes = collect_votes (rig, net);
   const Vote *all = (const Vote *) (gpointer) votes->data;
 
-  clocks->indices = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+  clocks->indices = g_new (guint, 2 * votes->len);
   clocks->n_devices = net->n_devices;
   clocks->leader = g_new (guint, net->n_devices);
   clocks->group = g_new (guint, net->n_devices);
@@ -218,7 +206,7 @@ rw_clocks_new (const RwRig *rig, const RwNet *net)
 void
 rw_clocks_free (RwClocks *clocks)
 {
-  g_ptr_array_unref (clocks->indices);
+  g_free (clocks->indices);
   g_free (clocks->groups);
   g_free (clocks->leader);
   g_free (clocks->group);

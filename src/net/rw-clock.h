@@ -34,7 +34,8 @@ typedef struct
   guint n_devices;
   guint *leader;        /* by device: whom it follows, itself when it leads; RW_NONE = nobody */
   guint *group;         /* by device: where it follows that leader; RW_NONE */
-  GPtrArray *indices;   /* the arrays behind the slices */
+  guint *indices;       /* behind the slices */
+  guint n_indices;
 } RwClocks;
 
 RwClocks *rw_clocks_new (const RwRig *rig, const RwNet *net);

@@ -146,15 +146,6 @@ group_address (guint index)
   return 239u << 24 | (192 + block) << 16 | subnet << 8 | host;
 }
 
-static RwSlice
-keep (RwStreams *streams, GArray *numbers)
-{
-  RwSlice slice = { (const guint *) (gpointer) numbers->data, numbers->len };
-
-  g_ptr_array_add (streams->indices, numbers);
-  return slice;
-}
-
 static void
 assign_rows (RwStreams *streams, const GArray *wishes, const Offer *offer)
 {
@@ -168,19 +159,18 @@ add_stream (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray
 {
   const RwDevice *talker = net->devices[offers->talker].device;
   RwStream *stream = &streams->streams[streams->n_streams++];
-  GArray *sends = g_array_sized_new (FALSE, FALSE, sizeof (guint), n);
-  GArray *listeners = g_array_sized_new (FALSE, FALSE, sizeof (guint), offers->n);
+  guint *sends = streams->sends + streams->n_sends;
 
+  streams->n_sends += n;
   for (guint i = 0; i < n; i++)
     {
-      g_array_append_val (sends, offers[i].send);
+      sends[i] = offers[i].send;
       assign_rows (streams, wishes, &offers[i]);
     }
-  g_array_append_vals (listeners, offers->listeners, offers->n);
   *stream = (RwStream){
     .talker = offers->talker,
-    .sends = keep (streams, sends),
-    .listeners = keep (streams, listeners),
+    .sends = { sends, n },
+    .listeners = { offers->listeners, offers->n },
     .multicast = offers->n > 1,
     .frame = rw_frame_of (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
                           rw_rig_system (rig)->packet_time_us, n),
@@ -227,16 +217,15 @@ rw_streams_new (const RwRig *rig, const RwNet *net)
   RwStreams *streams = g_new0 (RwStreams, 1);
   g_autoptr (GArray) wishes = NULL;
   g_autoptr (GArray) offers = NULL;
-  g_autofree guint *listeners = NULL;
 
   streams->n_rows = rw_rig_n (rig, RW_ITEM_PATCH);
   streams->row_stream = g_new (guint, streams->n_rows);
   streams->row_from = g_new (guint, streams->n_rows);
   streams->row_to = g_new (guint, streams->n_rows);
-  streams->indices = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
   wishes = collect_wishes (rig, net, streams);
-  listeners = g_new (guint, wishes->len);
-  offers = collect_offers (wishes, rw_rig_system (rig)->multicast, listeners);
+  streams->listeners = g_new (guint, wishes->len);
+  streams->sends = g_new (guint, wishes->len);
+  offers = collect_offers (wishes, rw_rig_system (rig)->multicast, streams->listeners);
   g_array_sort (offers, compare_offers);
   bundle (streams, rig, net, wishes, offers);
   return streams;
@@ -245,7 +234,8 @@ rw_streams_new (const RwRig *rig, const RwNet *net)
 void
 rw_streams_free (RwStreams *streams)
 {
-  g_ptr_array_unref (streams->indices);
+  g_free (streams->listeners);
+  g_free (streams->sends);
   g_free (streams->streams);
   g_free (streams->row_stream);
   g_free (streams->row_from);

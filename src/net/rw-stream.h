@@ -30,7 +30,9 @@ typedef struct
   guint *row_stream; /* by patch row in file order; RW_NONE = it makes no stream (no such channel, too big, to itself) */
   guint *row_from;   /* by row: index of the device that talks, that listens */
   guint *row_to;
-  GPtrArray *indices; /* the arrays behind the slices */
+  guint *listeners;   /* the arrays behind the slices */
+  guint *sends;
+  guint n_sends;
 } RwStreams;
 
 RwStreams *rw_streams_new (const RwRig *rig, const RwNet *net);

@@ -55,6 +55,20 @@ typedef struct
   gsize offset;   /* of the figure in RwLoss */
 } Tally;
 
+static gboolean
+is_controller (const RwNet *net, guint node)
+{
+  return net->nodes[node].host && net->devices[net->nodes[node].device].part->kind == RW_PART_CONTROLLER;
+}
+
+/* A node with one neighbour parts nothing when it fails, so the two interfaces of a redundant rack, say, do not make
+ * it one that has several nodes. Those of a controller do: both go as a goal. */
+static gboolean
+costs (const RwNet *net, guint node)
+{
+  return net->adjacency_start[node + 1] - net->adjacency_start[node] > 1 || is_controller (net, node);
+}
+
 static void
 find_things (Counter *c)
 {
@@ -70,6 +84,8 @@ find_things (Counter *c)
     for (guint j = 0; j < net->networks[i].nodes.n + net->networks[i].links.n; j++)
       {
         guint n = net->networks[i].nodes.n;
+        if (j < n && !costs (net, net->networks[i].nodes.v[j]))
+          continue;
         Thing thing = j < n ? net->nodes[net->networks[i].nodes.v[j]].device
                             : net->n_devices + net->links[net->networks[i].links.v[j - n]].cable;
         if (last[thing] == i)
@@ -99,12 +115,6 @@ find_vertices (Counter *c)
       if (up != RW_NONE)
         c->shared_above[v] = c->thing[up] != RW_NONE && c->n_networks[c->thing[up]] > 1 ? up : c->shared_above[up];
     }
-}
-
-static gboolean
-is_controller (const RwNet *net, guint node)
-{
-  return net->nodes[node].host && net->devices[net->nodes[node].device].part->kind == RW_PART_CONTROLLER;
 }
 
 static void
