@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include "rw-forecast.h"
 #include "rw-net.h"
 #include "rw-tree.h"
 
@@ -30,6 +31,7 @@ struct _RwNetPrivate
   guint *node_place;           /* by node: where it stands in its network's nodes */
   guint *link_place;           /* by link: likewise */
   RwTree *tree;
+  RwForecast *forecast;
   GPtrArray *parts;            /* of RwPart */
   GPtrArray *indices;           /* the arrays behind the slices */
 };

@@ -190,6 +190,7 @@ rw_net_new (const RwRig *rig)
   rw_net_add_networks (net);
   net->priv->tree = rw_tree_new (net);
   rw_net_add_loops (net);
+  net->priv->forecast = rw_forecast_new (rig, net);
   return net;
 }
 
@@ -211,6 +212,7 @@ free_private (struct _RwNetPrivate *priv)
   g_free (priv->members);
   g_free (priv->node_place);
   g_free (priv->link_place);
+  rw_forecast_free (priv->forecast);
   rw_tree_free (priv->tree);
   g_ptr_array_unref (priv->parts);
   g_ptr_array_unref (priv->indices);
