@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: MIT */
+#include <paper/rw-draw-text.h>
+#include <paper/rw-table.h>
+
+static const RwColumn columns[] = {
+  { "No.", RW_ALIGN_RIGHT, 9, 0 },
+  { "Name", RW_ALIGN_LEFT, 15, 1 },
+  { "Place", RW_ALIGN_MIDDLE, 12, 2 },
+  { "Length, m", RW_ALIGN_RIGHT, 10, 0 },
+  { "Notes", RW_ALIGN_LEFT, 20, 3 },
+};
+#define N G_N_ELEMENTS (columns)
+
+static const char *const words[] = {
+  "stage", "Monitor", "left", "Überwachungsraum", "F12", "12.5", "drum", "ραντάρ", "коммутатор", "舞台", "—",
+  "Donaudampfschifffahrtsgesellschaftskapitänskajütenschlüssel", "a", "B/C", "(spare)",
+};
+
+/* @most words; now and then one without any place to break it. */
+static char *
+random_text (guint most)
+{
+  GString *text = g_string_new (NULL);
+  guint n = g_test_rand_int_range (0, most + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_string_append (text, words[g_test_rand_int_range (0, G_N_ELEMENTS (words))]);
+      g_string_append (text, g_test_rand_int_range (0, 8) == 0 ? "\n" : g_test_rand_int_range (0, 5) == 0 ? "" : " ");
+    }
+  return g_string_free (text, FALSE);
+}
+
+static RwTableLayout *
+random_table (RwDrawContext *context, guint n_rows, guint most_words)
+{
+  RwTableLayout *table = rw_table_layout_new (context, columns, N);
+
+  for (guint r = 0; r < n_rows; r++)
+    {
+      char *cells[N];
+
+      for (guint c = 0; c < N; c++)
+        cells[c] = random_text (most_words);
+      rw_table_layout_add (table, (const char *const *) cells, NULL);
+      for (guint c = 0; c < N; c++)
+        g_free (cells[c]);
+    }
+  return table;
+}
+
+static void
+assert_texts_inside (const RwTableLayout *table, guint row, double width)
+{
+  double end = 0;
+
+  for (guint c = 0; c < N; c++)
+    {
+      double x, w, text_w, text_h;
+
+      rw_table_layout_column (table, c, &x, &w);
+      rw_table_layout_text_size (table, row, c, &text_w, &text_h);
+      g_assert_cmpfloat (x, >=, end - 1e-6);
+      /* letters may lean a trifle out of their advance: a fifth of a millimetre, where the cell keeps 1.2 clear */
+      g_assert_cmpfloat (text_w, <=, w - 2 * 1.2 + 0.2);
+      g_assert_cmpfloat (text_h, <=, rw_table_layout_row_height (table, row) + 1e-6);
+      end = x + w;
+    }
+  g_assert_cmpfloat (end, <=, width + 1e-6);
+}
+
+static void
+test_texts_stay_in_their_cells (void)
+{
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+
+  for (guint round = 0; round < 60; round++)
+    {
+      g_autoptr (RwTableLayout) table = random_table (context, 12, g_test_rand_int_range (1, 60));
+      double width = g_test_rand_double_range (110, 400);
+
+      rw_table_layout_fit (table, width, g_test_rand_double_range (60, 250));
+      assert_texts_inside (table, G_MAXUINT, width);
+      for (guint r = 0; r < rw_table_layout_n_rows (table); r++)
+        assert_texts_inside (table, r, width);
+    }
+}
+
+/* Every row on exactly one page, all pages within their height, none empty. */
+static void
+test_pages_hold_whole_rows (void)
+{
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+
+  for (guint round = 0; round < 40; round++)
+    {
+      g_autoptr (RwTableLayout) table = random_table (context, 40, round % 4 == 0 ? 800 : 20);
+      double height = g_test_rand_double_range (40, 250);
+      guint first = 0;
+
+      rw_table_layout_fit (table, g_test_rand_double_range (110, 400), height);
+      while (first < rw_table_layout_n_rows (table))
+        {
+          guint n = rw_table_layout_take (table, first, height);
+
+          g_assert_cmpuint (n, >, 0);
+          g_assert_cmpfloat (rw_table_layout_height (table, first, n), <=, height + 1e-5);
+          if (first + n < rw_table_layout_n_rows (table))
+            g_assert_cmpfloat (rw_table_layout_height (table, first, n + 1), >, height);
+          first += n;
+        }
+      g_assert_cmpuint (first, ==, 40);
+    }
+}
+
+static void
+test_short_texts_are_not_wrapped (void)
+{
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  g_autoptr (RwTableLayout) table = rw_table_layout_new (context, columns, N);
+  const char *cells[N] = { "1", "Front of house", "Stage left", "12.5", "ends at the back of the rack" };
+  double line, width;
+
+  rw_table_layout_add (table, cells, NULL);
+  rw_table_layout_fit (table, 200, 200);
+  rw_table_layout_text_size (table, 0, 0, &width, &line);
+  for (guint c = 1; c < N; c++)
+    {
+      double height;
+
+      rw_table_layout_text_size (table, 0, c, &width, &height);
+      g_assert_cmpfloat_with_epsilon (height, line, 1e-6);
+    }
+}
+
+/* What is kept of texts is bounded, and what comes back is the same. */
+static void
+test_kept_texts_are_bounded (void)
+{
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  const RwTextStyle style = { RW_EM_LEAST, FALSE };
+  double before = rw_draw_text_width (context, "Monitor desk", style);
+
+  for (guint i = 0; i < 40000; i++)
+    {
+      char text[16];
+
+      g_snprintf (text, sizeof text, "n%u", i);
+      rw_draw_text_width (context, text, style);
+    }
+  g_assert_cmpuint (rw_draw_text_n_kept (context), <=, 16384);
+  g_assert_cmpfloat (rw_draw_text_width (context, "Monitor desk", style), ==, before);
+}
+
+static void
+test_cut_text_fits (void)
+{
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  const char *text = "A name that is a good deal longer than its box";
+
+  for (double width = 5; width < 120; width += 2.5)
+    {
+      const RwTextRun *run = rw_draw_text_run (context, text, (RwTextStyle) { RW_EM_NAME, TRUE }, width);
+      double all = rw_draw_text_width (context, text, (RwTextStyle) { RW_EM_NAME, TRUE });
+
+      run = rw_draw_text_run (context, text, (RwTextStyle) { RW_EM_NAME, TRUE }, width);
+      g_assert_cmpfloat (run->width, <=, width + 0.01);
+      g_assert_true (run->cut == (all > width));
+    }
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/paper/table/texts-stay-in-their-cells", test_texts_stay_in_their_cells);
+  g_test_add_func ("/paper/table/pages-hold-whole-rows", test_pages_hold_whole_rows);
+  g_test_add_func ("/paper/table/short-texts-are-not-wrapped", test_short_texts_are_not_wrapped);
+  g_test_add_func ("/paper/text/kept-texts-are-bounded", test_kept_texts_are_bounded);
+  g_test_add_func ("/paper/text/cut-text-fits", test_cut_text_fits);
+  return g_test_run ();
+}
