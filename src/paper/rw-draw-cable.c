@@ -6,7 +6,8 @@
 
 #define CORNER 1.5      /* radius of a bend, mm */
 #define BEAD 0.9        /* radius, mm */
-#define CASING 0.2      /* to each side of a line */
+#define CASING 0.18     /* to each side of a line */
+#define SECONDARY_WIDTH 0.6 /* with its casing about the next width after the others' */
 #define FAULT_GAP 0.35  /* of bare sheet between a line and its halo */
 #define FAULT_HALO 0.7
 #define CORNER_PX 3.0   /* px_per_mm below which bends stay sharp: a curve costs several times a straight line */
@@ -26,7 +27,7 @@ static const Line lines[] = {
   [RW_LINE_PLAIN] = { RW_INK_PLAIN, RW_PEN_THIN, 0, 0, FALSE, FALSE },
   [RW_LINE_CHAIN] = { RW_INK_CHAIN, RW_PEN_THICK, 0, 0, FALSE, TRUE },
   [RW_LINE_PRIMARY] = { RW_INK_PRIMARY, RW_PEN_THICK, 0, 0, FALSE, FALSE },
-  [RW_LINE_SECONDARY] = { RW_INK_SECONDARY, RW_PEN_THICK, 5.0, 2.0, TRUE, FALSE },
+  [RW_LINE_SECONDARY] = { RW_INK_SECONDARY, SECONDARY_WIDTH, 5.0, 2.0, TRUE, FALSE },
   [RW_LINE_AUX] = { RW_INK_PLAIN, RW_PEN_MEDIUM, 0.0, 1.2, FALSE, FALSE },
 };
 
@@ -130,7 +131,7 @@ rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle st
       stroke_solid (cr, options, RW_INK_FAULT, width + 2 * (FAULT_GAP + FAULT_HALO));
       stroke_solid (cr, options, RW_INK_SHEET, width + 2 * FAULT_GAP);
     }
-  if (line->casing)
+  if (line->casing && !options->mono)
     {
       rw_ink_set (cr, RW_INK_CASING, options);
       rw_pen_set (cr, options, width + 2 * CASING);
@@ -186,7 +187,7 @@ bead_place (const RwSceneCable *cable)
       {
         RwPoint place = point_at (cable->points, cable->n_points, length / 2 + sign * off);
 
-        if (!covers (cable->label, place, 1.5 * BEAD))
+        if (!covers (cable->label, place, BEAD / 3))
           return place;
       }
   return point_at (cable->points, cable->n_points, length / 2);
@@ -209,6 +210,16 @@ rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean fault, co
   cairo_fill (cr);
 }
 
+/* Bare sheet under a label, whatever runs there. */
+static void
+clear_label (cairo_t *cr, const RwSceneCable *cable, const RwDrawOptions *options)
+{
+  rw_ink_set (cr, RW_INK_SHEET, options);
+  cairo_new_path (cr);
+  rw_pen_rect (cr, options, 0, cable->label);
+  cairo_fill (cr);
+}
+
 /* Each of its lines in the middle of @rect. */
 static void
 draw_label (cairo_t *cr, const RwSceneCable *cable, const RwDrawOptions *options)
@@ -218,10 +229,6 @@ draw_label (cairo_t *cr, const RwSceneCable *cable, const RwDrawOptions *options
   RwRect rect = cable->label;
   RwTextStyle style = { cable->label_em, FALSE };
 
-  rw_ink_set (cr, RW_INK_SHEET, options);
-  cairo_new_path (cr);
-  rw_pen_rect (cr, options, 0, rect);
-  cairo_fill (cr);
   rw_ink_set (cr, RW_INK_TEXT, options);
   for (guint i = 0; i < n; i++)
     rw_draw_text (cr, options, lines_of_text[i], style, RW_RECT_MIDDLE_X (rect), rect.y + rect.h * (i + 0.5) / n, 0.5, 0);
@@ -247,14 +254,17 @@ void
 rw_draw_cable (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptions *options)
 {
   const RwSceneCable *cable = rw_scene_cable (scene, index);
+  gboolean labelled = cable->text != NULL && cable->label.w > 0 && rw_draw_detail (options) >= RW_DETAIL_PORTS;
   RW_DRAW_OWN_CONTEXT (options);
 
   if (cable->n_points == 0 || !rw_pen_meets (options, reach (cable)))
     return;
   rw_draw_line (cr, cable->points, cable->n_points, cable->style, cable->fault, options);
+  if (labelled)
+    clear_label (cr, cable, options);
   if (lines[cable->style].bead)
     rw_draw_bead (cr, bead_place (cable), cable->style, cable->fault, options);
-  if (cable->text != NULL && cable->label.w > 0 && rw_draw_detail (options) >= RW_DETAIL_PORTS)
+  if (labelled)
     draw_label (cr, cable, options);
 }
 

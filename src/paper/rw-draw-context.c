@@ -196,11 +196,24 @@ rw_draw_text (cairo_t *cr, const RwDrawOptions *options, const char *text, RwTex
   return run->width;
 }
 
+/* No hyphen is put where a long word has to be parted: in a name it would be read as the name's own, and it
+ * would stand out of the column. */
+static void
+forbid_hyphens (PangoLayout *layout)
+{
+  PangoAttrList *attributes = pango_attr_list_new ();
+
+  pango_attr_list_insert (attributes, pango_attr_insert_hyphens_new (FALSE));
+  pango_layout_set_attributes (layout, attributes);
+  pango_attr_list_unref (attributes);
+}
+
 PangoLayout *
 rw_draw_paragraph (RwDrawContext *context, const char *text, RwTextStyle style, double width)
 {
   PangoLayout *layout = layout_new (context, text, style);
 
+  forbid_hyphens (layout);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_width (layout, (int) floor (width * PANGO_SCALE));
   return layout;

@@ -81,14 +81,23 @@ draw_large_name (cairo_t *cr, const RwShape *shape, const char *name, const RwDr
   rw_draw_text (cr, options, name, (RwTextStyle) { em, TRUE }, shape->w / 2, shape->h / 2, 0.5, shape->w - 1);
 }
 
+/* A name that only repeats the letter in the tab says nothing. */
 static void
-draw_texts (cairo_t *cr, const RwGeometry *geometry, const char *name, const RwDrawOptions *options)
+draw_port_names (cairo_t *cr, const RwShape *shape, const RwPart *part, const RwDrawOptions *options)
+{
+  for (guint i = 0; i < shape->n_ports; i++)
+    if (g_strcmp0 (shape->port_names[i].text, rw_draw_tab_letter (rw_part_port (part, i)->side)) != 0)
+      draw_text (cr, &shape->port_names[i], 0.5, RW_INK_TEXT, options);
+}
+
+static void
+draw_texts (cairo_t *cr, const RwGeometry *geometry, const RwPart *part, const char *name, const RwDrawOptions *options)
 {
   const RwShape *shape = geometry->shape;
   RwDetail detail = rw_draw_detail (options);
 
-  for (guint i = 0; detail >= RW_DETAIL_PORTS && i < shape->n_ports; i++)
-    draw_text (cr, &shape->port_names[i], 0.5, RW_INK_TEXT, options);
+  if (detail >= RW_DETAIL_PORTS)
+    draw_port_names (cr, shape, part, options);
   if (detail >= RW_DETAIL_PARTS)
     {
       draw_text (cr, &geometry->name[0], 0, RW_INK_TEXT, options);
@@ -119,7 +128,7 @@ rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpti
   cairo_translate (cr, device->box.x, device->box.y);
   draw_tabs (cr, geometry->shape, net->part, options);
   draw_box (cr, geometry->shape, options);
-  draw_texts (cr, geometry, rw_device_title (net->device), options);
+  draw_texts (cr, geometry, net->part, rw_device_title (net->device), options);
   cairo_restore (cr);
 }
 
@@ -141,7 +150,7 @@ rw_draw_part_ghost (cairo_t *cr, const RwPart *part, const char *name, double x,
   cairo_push_group (cr);
   draw_tabs (cr, shape, part, options);
   draw_box (cr, shape, options);
-  draw_texts (cr, &geometry, name, options);
+  draw_texts (cr, &geometry, part, name, options);
   cairo_pop_group_to_source (cr);
   cairo_paint_with_alpha (cr, 0.6);
   cairo_restore (cr);

@@ -61,9 +61,10 @@ add_round (cairo_t *cr, RwRect tab, RwEdge edge)
 
 static const Corner square[] = { { 0, 0 }, { 1, 0 }, { 1, 1 }, { 0, 1 } };
 static const Corner notched[] = {
-  { 0, 0 }, { 0.7, 0 }, { 0.7, 0.24 }, { 1, 0.24 }, { 1, 0.76 }, { 0.7, 0.76 }, { 0.7, 1 }, { 0, 1 },
+  { 0, 0 }, { 0.62, 0 }, { 0.62, 0.17 }, { 1, 0.17 }, { 1, 0.83 }, { 0.62, 0.83 }, { 0.62, 1 }, { 0, 1 },
 };
-static const Corner slanted[] = { { 0, 0 }, { 1, 0.24 }, { 1, 0.76 }, { 0, 1 } };
+/* Its foot is wider than the tab, as an aux tab is but a small one. */
+static const Corner slanted[] = { { 0, -0.25 }, { 1, 0.1 }, { 1, 0.9 }, { 0, 1.25 } };
 
 static void
 add_tab (cairo_t *cr, const RwDrawOptions *options, RwSide side, RwRect tab, RwEdge edge)
@@ -86,9 +87,11 @@ add_tab (cairo_t *cr, const RwDrawOptions *options, RwSide side, RwRect tab, RwE
     }
 }
 
-/* One letter each; it stands in a tab of a few millimetres. */
-static const char *
-letter (RwSide side)
+/**
+ * rw_draw_tab_letter: what stands in the tab of a port of @side.
+ */
+const char *
+rw_draw_tab_letter (RwSide side)
 {
   switch (side)
     {
@@ -128,5 +131,5 @@ rw_draw_tab (cairo_t *cr, RwSide side, RwRect tab, RwEdge edge, const RwDrawOpti
   if (rw_draw_detail (options) < RW_DETAIL_PORTS)
     return;
   rw_ink_set (cr, RW_INK_TEXT, options);
-  rw_draw_text (cr, options, letter (side), style, middle.x, middle.y, 0.5, 0);
+  rw_draw_text (cr, options, rw_draw_tab_letter (side), style, middle.x, middle.y, 0.5, 0);
 }

@@ -75,6 +75,7 @@ void rw_draw_part_ghost (cairo_t *cr, const RwPart *part, const char *name, doub
 
 /* The pieces that these are made of, for legends and for what hangs over the sheet. */
 void rw_draw_tab (cairo_t *cr, RwSide side, RwRect tab, RwEdge edge, const RwDrawOptions *options);
+const char *rw_draw_tab_letter (RwSide side);
 void rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle style, gboolean fault,
                    const RwDrawOptions *options);
 void rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean fault, const RwDrawOptions *options);

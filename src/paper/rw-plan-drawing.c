@@ -6,7 +6,6 @@
 
 #define CLEAR 7.0         /* round the drawing: past the centring marks */
 #define LEGEND_PAD 4.0
-#define LARGEST_FIT 2.0   /* a small rig grows no larger than 2:1 of itself */
 
 /* Where the legend finds room beside the title block it stands there, else above it over the whole width. */
 static void
@@ -25,15 +24,18 @@ place_legend (RwPlanDrawing *drawing, const RwLegend *legend)
   drawing->legend = (RwRect) { f.x + LEGEND_PAD, b.y - height - 1, above, height };
 }
 
-/* Scales at which a drawing is fitted: those of ISO 5455 and a few between, so that paper is not wasted. */
+/* Scales at which a drawing is fitted: those of ISO 5455 and a few between, so that paper is not wasted. A small rig
+ * grows to no more than 2:1. */
 static double
 fitting_scale (RwRect area, RwRect bounds)
 {
+  static const double larger[] = { 2, 1.5, 1.25 };
   static const double parts[] = { 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8 };
   double most = MIN (area.w / bounds.w, area.h / bounds.h);
 
-  if (most >= LARGEST_FIT)
-    return LARGEST_FIT;
+  for (guint i = 0; i < G_N_ELEMENTS (larger); i++)
+    if (larger[i] <= most)
+      return larger[i];
   for (double ten = 1; ten < 1e6; ten *= 10)
     for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
       if (1 / (ten * parts[i]) <= most)

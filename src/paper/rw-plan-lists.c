@@ -108,23 +108,23 @@ add_cable (RwTableLayout *table, const RwScene *scene, guint index, guint digits
  * rw_plan_cable_list: one row a cable, in file order. (transfer full).
  */
 RwTableLayout *
-rw_plan_cable_list (RwDrawContext *context, const RwScene *scene)
+rw_plan_cable_list (RwDrawContext *context, double em, const RwScene *scene)
 {
   const RwColumn columns[] = {
     /* Translators: number of a row. */
     { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
     { C_("column", "Label"), RW_ALIGN_LEFT, 18, 1 },
-    { C_("column", "From"), RW_ALIGN_LEFT, 18, 2 },
-    { C_("column", "Port"), RW_ALIGN_LEFT, 10, 0.5 },
-    { C_("column", "To"), RW_ALIGN_LEFT, 18, 2 },
-    { C_("column", "Port"), RW_ALIGN_LEFT, 10, 0.5 },
-    { C_("column", "Medium"), RW_ALIGN_LEFT, 10, 0.5 },
-    { C_("column", "Grade"), RW_ALIGN_LEFT, 10, 0.5 },
-    { C_("column", "Length, m"), RW_ALIGN_RIGHT, 10, 0 },
-    { C_("column", "Jacket"), RW_ALIGN_MIDDLE, 10, 0 },
-    { C_("column", "Plane"), RW_ALIGN_LEFT, 10, 0.5 },
+    { C_("column", "From"), RW_ALIGN_LEFT, 18, 1 },
+    { C_("column", "Port"), RW_ALIGN_LEFT, 10, 1 },
+    { C_("column", "To"), RW_ALIGN_LEFT, 18, 1 },
+    { C_("column", "Port"), RW_ALIGN_LEFT, 10, 1 },
+    { C_("column", "Medium"), RW_ALIGN_LEFT, 10, 1 },
+    { C_("column", "Grade"), RW_ALIGN_LEFT, 10, 1 },
+    { C_("column", "Length, m"), RW_ALIGN_RIGHT, 10, 1 },
+    { C_("column", "Jacket"), RW_ALIGN_LEFT, 10, 1 },
+    { C_("column", "Plane"), RW_ALIGN_LEFT, 10, 1 },
   };
-  RwTableLayout *table = rw_table_layout_new (context, columns, G_N_ELEMENTS (columns));
+  RwTableLayout *table = rw_table_layout_new (context, em, columns, G_N_ELEMENTS (columns));
   guint digits = length_digits (rw_scene_net (scene));
 
   for (guint i = 0; i < rw_scene_n_cables (scene); i++)
@@ -151,7 +151,7 @@ severity_label (RwSeverity severity)
  * rw_plan_finding_list: one row a finding, numbered as its balloon. (transfer full).
  */
 RwTableLayout *
-rw_plan_finding_list (RwDrawContext *context, const RwFindings *findings)
+rw_plan_finding_list (RwDrawContext *context, double em, const RwFindings *findings)
 {
   const RwColumn columns[] = {
     { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
@@ -159,7 +159,7 @@ rw_plan_finding_list (RwDrawContext *context, const RwFindings *findings)
     { C_("column", "Finding"), RW_ALIGN_LEFT, 40, 1 },
     { C_("column", "What to do"), RW_ALIGN_LEFT, 40, 1 },
   };
-  RwTableLayout *table = rw_table_layout_new (context, columns, G_N_ELEMENTS (columns));
+  RwTableLayout *table = rw_table_layout_new (context, em, columns, G_N_ELEMENTS (columns));
 
   for (guint i = 0; i < rw_findings_n (findings); i++)
     {

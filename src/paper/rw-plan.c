@@ -6,6 +6,7 @@
 #define CLEAR 5.0      /* between the frame and what stands in it */
 #define HEADING 9.0    /* height of a list's title */
 #define AFTER 6.0      /* between two lists */
+#define WIDE 300.0     /* a frame so wide has larger letters in its lists */
 #define LIST_MIN 25.0  /* a list begins on a page only where so much of it has room */
 
 typedef enum { LIST_CABLES, LIST_FINDINGS } ListKind;
@@ -118,11 +119,12 @@ break_list (RwPlan *plan, ListKind list, double *y)
 static void
 break_lists (RwPlan *plan)
 {
+  double em = plan->drawing.frame.w >= WIDE ? RW_EM_LABEL : RW_EM_LEAST;
   double y = 0;
 
   plan->pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
-  plan->lists[LIST_CABLES] = rw_plan_cable_list (plan->context, plan->scene);
-  plan->lists[LIST_FINDINGS] = rw_plan_finding_list (plan->context, rw_scene_findings (plan->scene));
+  plan->lists[LIST_CABLES] = rw_plan_cable_list (plan->context, em, plan->scene);
+  plan->lists[LIST_FINDINGS] = rw_plan_finding_list (plan->context, em, rw_scene_findings (plan->scene));
   plan->body = body_of (plan);
   plan->n_pages = 1;
   next_page (plan, &y);

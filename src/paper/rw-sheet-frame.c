@@ -119,7 +119,7 @@ draw_centring (const Border *border, double width, double height)
   double x = width / 2, y = height / 2;
 
   line (border, x, f.y - BORDER, x, f.y + CENTRING);
-  line (border, x, f.y + f.h - CENTRING, x, f.y + f.h + BORDER);
+  line (border, x, f.y + f.h, x, f.y + f.h + BORDER); /* a title block may stand inside */
   line (border, f.x - BORDER, y, f.x + CENTRING, y);
   line (border, f.x + f.w - CENTRING, y, f.x + f.w + BORDER, y);
 }

@@ -20,6 +20,7 @@ typedef struct
 struct _RwTableLayout
 {
   RwDrawContext *context;
+  RwTextStyle head_style, body_style;
   GArray *columns;   /* of RwColumn */
   Row head;
   GPtrArray *rows;   /* of Row */
@@ -27,9 +28,6 @@ struct _RwTableLayout
   double *x;
   double width;
 };
-
-static const RwTextStyle body_style = { RW_EM_LEAST, FALSE };
-static const RwTextStyle head_style = { RW_EM_LEAST, TRUE };
 
 static void
 row_drop_texts (Row *row, guint n)
@@ -48,16 +46,18 @@ row_clear (RwTableLayout *table, Row *row)
 }
 
 /**
- * rw_table_layout_new: a table without rows. @context must outlive it.
+ * rw_table_layout_new: a table without rows, set at the font size @em in mm. @context must outlive it.
  */
 RwTableLayout *
-rw_table_layout_new (RwDrawContext *context, const RwColumn *columns, guint n_columns)
+rw_table_layout_new (RwDrawContext *context, double em, const RwColumn *columns, guint n_columns)
 {
   RwTableLayout *table = g_new0 (RwTableLayout, 1);
 
   g_return_val_if_fail (context != NULL && n_columns > 0, NULL);
 
   table->context = context;
+  table->body_style = (RwTextStyle) { em, FALSE };
+  table->head_style = (RwTextStyle) { em, TRUE };
   table->columns = g_array_new (FALSE, FALSE, sizeof (RwColumn));
   g_array_append_vals (table->columns, columns, n_columns);
   table->rows = g_ptr_array_new_with_free_func (g_free);
@@ -117,13 +117,13 @@ column_at (const RwTableLayout *table, guint i)
 static double
 natural (RwTableLayout *table, guint column)
 {
-  double width = rw_draw_text_width (table->context, table->head.cells[column], head_style);
+  double width = rw_draw_text_width (table->context, table->head.cells[column], table->head_style);
 
   for (guint i = 0; i < table->rows->len; i++)
     {
       const Row *row = table->rows->pdata[i];
 
-      width = MAX (width, rw_draw_text_width (table->context, row->cells[column], body_style));
+      width = MAX (width, rw_draw_text_width (table->context, row->cells[column], table->body_style));
     }
   /* a little more, so that rounding never wraps what fits */
   return width + 2 * PAD_X + 0.1;
@@ -136,7 +136,7 @@ longest_word (RwTableLayout *table, const char *text)
   double width = 0;
 
   for (guint i = 0; words[i] != NULL; i++)
-    width = MAX (width, rw_draw_text_width (table->context, words[i], head_style));
+    width = MAX (width, rw_draw_text_width (table->context, words[i], table->head_style));
   return width + 2 * PAD_X + 0.1;
 }
 
@@ -163,7 +163,7 @@ share_width (RwTableLayout *table, const double *wanted, const double *least)
   if (sum <= table->width)
     {
       for (guint i = 0; i < n; i++)
-        table->widths[i] = wanted[i] + (grow > 0 ? column_at (table, i)->grow / grow : 1.0 / n) * (table->width - sum);
+        table->widths[i] = wanted[i] + (0.5 * wanted[i] / sum + 0.5 * (grow > 0 ? column_at (table, i)->grow / grow : 1.0 / n)) * (table->width - sum);
       return;
     }
   for (guint step = 0; step < 50; step++)
@@ -201,6 +201,45 @@ fit_columns (RwTableLayout *table)
     }
 }
 
+/* Where the first line begins that ends below @room. */
+static int
+first_line_beyond (PangoLayout *text, double room)
+{
+  PangoLayoutIter *iter = pango_layout_get_iter (text);
+  int index = 0;
+
+  do
+    {
+      PangoRectangle logical;
+
+      pango_layout_iter_get_line_extents (iter, NULL, &logical);
+      index = pango_layout_iter_get_index (iter);
+      if (logical.y + logical.height > room * PANGO_SCALE)
+        break;
+    }
+  while (pango_layout_iter_next_line (iter));
+  pango_layout_iter_free (iter);
+  return index;
+}
+
+/* Pango's own ellipsis keeps a line of every paragraph, however many there are. */
+static void
+cut_text (PangoLayout *text, double room)
+{
+  g_autofree char *whole = g_strdup (pango_layout_get_text (text));
+  const char *end = whole + first_line_beyond (text, room);
+
+  do
+    {
+      g_autofree char *cut = NULL;
+
+      end = end > whole ? g_utf8_prev_char (end) : whole;
+      cut = g_strdup_printf ("%.*s…", (int) (end - whole), whole);
+      pango_layout_set_text (text, cut, -1);
+    }
+  while (end > whole && rw_draw_paragraph_height (text) > room);
+}
+
 static void
 fit_text (PangoLayout *text, RwAlign align, double room)
 {
@@ -209,10 +248,8 @@ fit_text (PangoLayout *text, RwAlign align, double room)
   };
 
   pango_layout_set_alignment (text, alignments[align]);
-  if (rw_draw_paragraph_height (text) <= room)
-    return;
-  pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
-  pango_layout_set_height (text, (int) (room * PANGO_SCALE));
+  if (rw_draw_paragraph_height (text) > room)
+    cut_text (text, room);
 }
 
 static void
@@ -245,9 +282,9 @@ rw_table_layout_fit (RwTableLayout *table, double width, double page_height)
 
   table->width = width;
   fit_columns (table);
-  fit_row (table, &table->head, head_style, page_height / 2);
+  fit_row (table, &table->head, table->head_style, page_height / 2);
   for (guint i = 0; i < table->rows->len; i++)
-    fit_row (table, table->rows->pdata[i], body_style, page_height - table->head.height);
+    fit_row (table, table->rows->pdata[i], table->body_style, page_height - table->head.height);
 }
 
 static const Row *
@@ -301,14 +338,19 @@ rw_table_layout_column (const RwTableLayout *table, guint column, double *x, dou
   *width = table->widths[column];
 }
 
-void
-rw_table_layout_text_size (const RwTableLayout *table, guint row, guint column, double *width, double *height)
+/**
+ * rw_table_layout_text_box: what the letters of a cell cover, from the cell's top left corner, mm.
+ */
+RwRect
+rw_table_layout_text_box (const RwTableLayout *table, guint row, guint column)
 {
   PangoRectangle ink, logical;
 
   pango_layout_get_extents (row_at (table, row)->texts[column], &ink, &logical);
-  *width = (double) MAX (ink.width, logical.width) / PANGO_SCALE;
-  *height = (double) logical.height / PANGO_SCALE;
+  return (RwRect) {
+    PAD_X + (double) ink.x / PANGO_SCALE, PAD_Y + (double) logical.y / PANGO_SCALE,
+    (double) ink.width / PANGO_SCALE, (double) logical.height / PANGO_SCALE,
+  };
 }
 
 static void

@@ -15,7 +15,7 @@ typedef enum
 /**
  * RwColumn: @head: what stands over it, with the unit of its numbers ("Length, m")
  * @least: width in mm that it never goes under
- * @grow: share of the room that is left when everything fits
+ * @grow: what share of the room that is left when everything fits it gets beside that by its width
  */
 typedef struct
 {
@@ -31,7 +31,7 @@ typedef struct
  */
 typedef struct _RwTableLayout RwTableLayout;
 
-RwTableLayout *rw_table_layout_new (RwDrawContext *context, const RwColumn *columns, guint n_columns);
+RwTableLayout *rw_table_layout_new (RwDrawContext *context, double em, const RwColumn *columns, guint n_columns);
 void rw_table_layout_free (RwTableLayout *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwTableLayout, rw_table_layout_free)
 
@@ -44,9 +44,9 @@ double rw_table_layout_height (const RwTableLayout *table, guint first, guint n)
 void rw_table_layout_draw (const RwTableLayout *table, cairo_t *cr, double x, double y, guint first, guint n,
                            const RwDrawOptions *options);
 
-/* For tests and hit areas: the column's left edge and width; the size of a cell's wrapped text. Row G_MAXUINT: the head. */
+/* For tests and hit areas. Row G_MAXUINT is the head. */
 void rw_table_layout_column (const RwTableLayout *table, guint column, double *x, double *width);
-void rw_table_layout_text_size (const RwTableLayout *table, guint row, guint column, double *width, double *height);
+RwRect rw_table_layout_text_box (const RwTableLayout *table, guint row, guint column);
 double rw_table_layout_row_height (const RwTableLayout *table, guint row);
 
 G_END_DECLS
