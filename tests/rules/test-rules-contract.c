@@ -91,7 +91,7 @@ assert_mends (RwRig *rig, const RwFindings *before, const RwFinding *finding, Rw
   g_autoptr (GError) error = NULL;
 
   g_assert_cmpuint (strlen (fix->name), >, 5);
-  rw_history_do (history, rw_change_ref (fix), &error);
+  rw_history_do (history, fix, &error);
   g_assert_no_error (error);
   {
     g_autoptr (RwFindings) after = analyse (rig);
