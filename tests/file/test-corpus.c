@@ -54,9 +54,9 @@ find_code (const char *word)
 
 /* The message is "FILE: PLACE: what would be right". */
 static void
-check_refused (const char *name, const char *expected, const GError *error)
+check_refused (const char *name, char *expected, const GError *error)
 {
-  g_auto (GStrv) words = g_strsplit (g_strchomp (g_strdup (expected)), " ", 2);
+  g_auto (GStrv) words = g_strsplit (g_strchomp (expected), " ", 2);
   g_autofree char *start = strcmp (words[1], "-") == 0 ? g_strdup_printf ("%s: ", name)
                                                        : g_strdup_printf ("%s: %s: ", name, words[1]);
 

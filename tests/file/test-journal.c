@@ -429,10 +429,26 @@ add (const char *path, void (*test) (Fixture *, gconstpointer))
   g_test_add (path, Fixture, NULL, set_up, test, tear_down);
 }
 
+/* As G_TEST_OPTION_ISOLATE_DIRS would, which leaks. */
+static void
+remove_state (const char *state)
+{
+  g_autofree char *folder = g_build_filename (state, "rigwright", NULL);
+  g_autofree char *journals = g_build_filename (folder, "journal", NULL);
+
+  g_assert_cmpint (g_rmdir (journals), ==, 0);
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+  g_assert_cmpint (g_rmdir (state), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_autofree char *state = g_dir_make_tmp ("rw-state-XXXXXX", NULL);
+  int result;
+
+  g_setenv ("XDG_STATE_HOME", state, TRUE);
+  g_test_init (&argc, &argv, NULL);
   add ("/file/journal/recover", test_recover);
   add ("/file/journal/crash-twice", test_crash_twice);
   add ("/file/journal/torn", test_torn);
@@ -443,5 +459,7 @@ main (int argc, char **argv)
   add ("/file/journal/held", test_held);
   add ("/file/journal/close-and-save", test_close_and_save);
   add ("/file/journal/undecided", test_undecided);
-  return g_test_run ();
+  result = g_test_run ();
+  remove_state (state);
+  return result;
 }
