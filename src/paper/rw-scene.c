@@ -142,6 +142,8 @@ route_cables (RwScene *scene, const guint *cables, guint n)
 {
   g_autofree Turn *turns = g_new (Turn, n);
 
+  if (n == 0)
+    return;
   for (guint k = 0; k < n; k++)
     {
       RwRouteJob job = job_of (scene, cables[k]);
