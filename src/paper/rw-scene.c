@@ -399,6 +399,22 @@ rw_scene_route_loose (const RwScene *scene, RwPoint from, RwEdge edge, RwPoint t
   return rw_route_loose (from, edge, to, n_points);
 }
 
+/* rw_scene_route_ports: the way that a new cable from port to port would take, past all boxes; free with g_free(). */
+RwPoint *
+rw_scene_route_ports (const RwScene *scene, guint from, guint to, guint *n_points)
+{
+  const RwNetPort *ports = scene->net->ports;
+  RwRouteJob job;
+
+  g_return_val_if_fail (scene != NULL && from < scene->n_ports && to < scene->n_ports, NULL);
+
+  job = (RwRouteJob) {
+    scene->ports[from].tip, scene->ports[to].tip, scene->ports[from].edge, scene->ports[to].edge,
+    scene->devices[ports[from].device].box, scene->devices[ports[to].device].box, NULL, 0,
+  };
+  return rw_router_find (scene->router, RW_NONE, &job, n_points);
+}
+
 /* rw_scene_part_box: the outline, to which tabs of 2.5 mm come; mm. */
 RwRect
 rw_scene_part_box (const RwPart *part, const char *name)

@@ -72,6 +72,8 @@ RwRect rw_scene_bounds (const RwScene *scene);
 void rw_scene_shift (RwScene *scene, const guint *devices, guint n, double dx, double dy);
 /* The way a cable would take between two points, leaving @from square to its edge; for one in the air. Free with g_free(). */
 RwPoint *rw_scene_route_loose (const RwScene *scene, RwPoint from, RwEdge edge, RwPoint to, guint *n_points);
+/* The way that a new cable between two ports would take, past all boxes. Free with g_free(). */
+RwPoint *rw_scene_route_ports (const RwScene *scene, guint from, guint to, guint *n_points);
 /* Size and ports of a part not yet on the sheet, its box's top left at (0, 0): for ghosts while it is dragged in. */
 RwRect rw_scene_part_box (const RwPart *part, const char *name);
 

@@ -16,7 +16,7 @@
 #define HALO_MM 4.0 /* lines, halos and texts reach out of a thing's bounds by at most so much */
 
 static const RwInk desk_light = { 0.835, 0.827, 0.804 };
-static const RwInk desk_dark = { 0.145, 0.149, 0.161 };
+static const RwInk desk_dark = { 0.090, 0.094, 0.102 };
 
 RwDrawOptions
 rw_canvas_options (RwCanvas *self)
@@ -58,7 +58,10 @@ draw_paper (RwCanvas *self, cairo_t *cr, RwRect area, const RwDrawOptions *optio
   cairo_fill (cr);
   rw_ink_set (cr, RW_INK_SHEET, options);
   cairo_rectangle (cr, self->sheet.x, self->sheet.y, self->sheet.w, self->sheet.h);
-  cairo_fill (cr);
+  cairo_fill_preserve (cr);
+  rw_ink_set (cr, RW_INK_FAINT, options);
+  cairo_set_line_width (cr, 1 / options->px_per_mm);
+  cairo_stroke (cr);
   cairo_save (cr);
   cairo_translate (cr, self->sheet.x, self->sheet.y);
   rw_sheet_draw_frame (cr, self->sheet.w, self->sheet.h, options);

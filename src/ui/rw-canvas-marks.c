@@ -258,6 +258,8 @@ snapshot_ports (RwCanvas *self, GtkSnapshot *snapshot)
     return;
   for (guint i = 0; i < overlay->lit_ports->len; i++)
     lit[g_array_index (overlay->lit_ports, guint, i)] = TRUE;
+  if (overlay->from_port != RW_NONE)
+    lit[overlay->from_port] = TRUE;
   cr = rw_canvas_node (self, snapshot, seen, 0);
   for (guint i = 0; i < net->n_ports; i++)
     {

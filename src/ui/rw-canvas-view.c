@@ -3,12 +3,12 @@
 #include "rw-canvas-private.h"
 
 #include <math.h>
-#include <paper/rw-sheet.h>
+#include <paper/rw-sheet-parts.h>
 
 #define ZOOM_STEP 1.25
 #define MARGIN_PX 32.0    /* of desk that can be scrolled to round the paper */
-#define ROOM_MM 30.0      /* of paper left round the drawing */
-#define SHIFT_MM 50.0     /* the paper's corner moves in such steps where the drawing goes beyond it */
+#define ROOM_MM 15.0      /* left between the drawing and the frame */
+#define SHIFT_MM 10.0     /* the paper's corner moves in such steps where the drawing would touch the frame */
 
 double
 rw_canvas_scale (RwCanvas *self)
@@ -53,16 +53,26 @@ rw_canvas_sheet_to_window (RwCanvas *self, RwPoint mm, RwPoint *window_px)
 
 /* --- The paper --- */
 
+/* Where the drawing comes too near to the frame on the left or at the top, the corner of the paper gives way. */
+static double
+corner_for (double drawing, double frame)
+{
+  return MIN (0, floor ((drawing - ROOM_MM - frame) / SHIFT_MM) * SHIFT_MM);
+}
+
 /* The smallest of the usual papers, landscape, that holds the drawing; beyond the largest, as much as it needs. */
 static RwRect
 paper_for (RwRect drawing)
 {
-  static const char *const names[] = { "a3", "a2", "a1", "a0" };
-  RwRect paper = { 0, 0, 420, 297 };
-  double right = drawing.x + drawing.w + ROOM_MM, bottom = drawing.y + drawing.h + ROOM_MM;
+  static const char *const names[] = { "a4", "a3", "a2", "a1", "a0" };
+  RwRect paper = { 0, 0, 297, 210 }, frame = rw_sheet_frame (paper.w, paper.h);
+  double right = drawing.x + drawing.w + ROOM_MM + paper.w - frame.x - frame.w;
+  double bottom = drawing.y + drawing.h + ROOM_MM + paper.h - frame.y - frame.h;
 
-  paper.x = MIN (0, floor ((drawing.x - ROOM_MM) / SHIFT_MM + 1) * SHIFT_MM);
-  paper.y = MIN (0, floor ((drawing.y - ROOM_MM) / SHIFT_MM + 1) * SHIFT_MM);
+  if (drawing.w <= 0)
+    return paper;
+  paper.x = corner_for (drawing.x, frame.x);
+  paper.y = corner_for (drawing.y, frame.y);
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     {
       const RwPaper *size = rw_paper_find (names[i]);
@@ -276,7 +286,7 @@ rw_canvas_view_init (RwCanvas *self)
 
   self->zoom = 1;
   self->fit_pending = TRUE;
-  self->sheet = (RwRect) { 0, 0, 420, 297 };
+  self->sheet = paper_for ((RwRect) { 0, 0, 0, 0 });
   for (int axis = 0; axis < 2; axis++)
     {
       self->adjustments[axis] = g_object_ref_sink (gtk_adjustment_new (0, 0, 1, 1, 1, 1));

@@ -14,6 +14,7 @@ typedef struct
   guint from_port;  /* RW_NONE: chosen with the far end */
   guint to_device;  /* by keys; RW_NONE = not yet chosen */
   guint target;     /* port over which the verdict stands; RW_NONE = in the air */
+  guint shown;      /* port to which the line is drawn */
   RwChange *change; /* (nullable) what letting go does */
 } RwToolCable;
 
@@ -42,7 +43,7 @@ cable_forget (RwTool *tool)
 
   rw_wiring_clear (&self->wiring);
   g_clear_pointer (&self->change, rw_change_unref);
-  self->from_device = self->from_port = self->to_device = self->target = RW_NONE;
+  self->from_device = self->from_port = self->to_device = self->target = self->shown = RW_NONE;
 }
 
 static gboolean
@@ -128,14 +129,13 @@ show_line (RwToolCable *self, guint from, guint to, RwPoint at)
   RwOverlay *overlay = &self->tool.overlay;
   const RwScenePort *start = rw_scene_port (scene, from);
   guint n;
-  RwPoint *points = rw_scene_route_loose (scene, start->tip, start->edge,
-                                          to != RW_NONE ? rw_scene_port (scene, to)->tip : at, &n);
+  RwPoint *points = to != RW_NONE ? rw_scene_route_ports (scene, from, to, &n)
+                                  : rw_scene_route_loose (scene, start->tip, start->edge, at, &n);
   gboolean bad = overlay->verdict == RW_VERDICT_ERROR;
 
   g_array_set_size (overlay->loose, 0);
   rw_overlay_add_loose (overlay, points, n, to);
   g_array_index (overlay->loose, RwLooseCable, 0).bad = bad;
-  overlay->verdict_at = at;
 }
 
 static void
@@ -156,12 +156,14 @@ static gboolean
 cable_begin (RwTool *tool, const RwToolPoint *point)
 {
   RwToolCable *self = cable_self (tool);
+  RwOverlay *overlay = &tool->overlay;
   RwHit hit = rw_scene_hit (rw_document_scene (tool->document), point->at.x, point->at.y, point->slack_mm);
 
   if (hit.kind != RW_HIT_PORT)
     return FALSE;
   cable_start (self, net_of (self)->ports[hit.index].device, hit.index);
   show_line (self, hit.index, RW_NONE, point->at);
+  overlay->from_port = hit.index;
   return TRUE;
 }
 
@@ -209,7 +211,11 @@ cable_motion (RwTool *tool, const RwToolPoint *point)
     aim_at_device (self, hit.index);
   else
     hang (self);
-  show_line (self, self->from_port, self->change != NULL ? self->target : RW_NONE, point->at);
+  /* the way to a port stays as it is while the hand moves on over that port or device */
+  if (self->change == NULL || self->target != self->shown)
+    show_line (self, self->from_port, self->change != NULL ? self->target : RW_NONE, point->at);
+  self->shown = self->change != NULL ? self->target : RW_NONE;
+  tool->overlay.verdict_at = point->at;
 }
 
 static RwChange *
@@ -294,15 +300,17 @@ keys_aim (RwToolCable *self, guint device)
   self->to_device = device;
   hang (self);
   g_array_set_size (self->tool.overlay.loose, 0);
+  g_array_set_size (self->tool.overlay.swept, 0);
+  g_array_append_val (self->tool.overlay.swept, device);
+  self->tool.overlay.verdict_at = below (self, device);
   if (rw_wiring_choose (&self->wiring, self->from_device, RW_NONE, device, &from, &to))
     {
       self->target = to;
       judge (self, from, to);
-      show_line (self, from, to, below (self, device));
+      show_line (self, from, to, (RwPoint) { 0, 0 });
       return;
     }
   refuse_full (self, device);
-  self->tool.overlay.verdict_at = below (self, device);
 }
 
 static gboolean

@@ -108,9 +108,8 @@ static void
 show_cable (RwToolThread *self, guint from, guint to)
 {
   RwScene *scene = rw_document_scene (self->tool.document);
-  const RwScenePort *start = rw_scene_port (scene, from);
   guint n;
-  RwPoint *points = rw_scene_route_loose (scene, start->tip, start->edge, rw_scene_port (scene, to)->tip, &n);
+  RwPoint *points = rw_scene_route_ports (scene, from, to, &n);
 
   rw_overlay_add_loose (&self->tool.overlay, points, n, to);
 }

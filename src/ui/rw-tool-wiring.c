@@ -195,7 +195,7 @@ void
 rw_wiring_draw (RwWiring *wiring, RwEdit *edit, guint from, guint to)
 {
   RwMedium medium = common_medium (wiring->net->ports[from].port->medium, wiring->net->ports[to].port->medium);
-  g_autofree char *id = rw_edit_fresh_id (edit, "cable");
+  g_autofree char *id = rw_edit_fresh_id (edit, "c");
   RwCable *cable = rw_item_new (RW_ITEM_CABLE);
 
   rw_record_set (cable, &rw_cable_table, RW_CABLE_ID, g_variant_new_string (id), NULL);

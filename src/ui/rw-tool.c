@@ -29,6 +29,7 @@ overlay_init (RwOverlay *overlay)
   overlay->named = g_array_new (FALSE, FALSE, sizeof (guint));
   overlay->swept = g_array_new (FALSE, FALSE, sizeof (guint));
   overlay->bent_cable = RW_NONE;
+  overlay->from_port = RW_NONE;
 }
 
 void
@@ -41,6 +42,7 @@ rw_overlay_clear (RwOverlay *overlay)
   g_array_set_size (overlay->named, 0);
   g_array_set_size (overlay->swept, 0);
   overlay->bent_cable = RW_NONE;
+  overlay->from_port = RW_NONE;
   overlay->has_band = FALSE;
   overlay->dim_ports = FALSE;
   overlay->verdict = RW_VERDICT_NONE;

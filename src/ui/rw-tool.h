@@ -56,7 +56,8 @@ typedef enum { RW_VERDICT_NONE, RW_VERDICT_FINE, RW_VERDICT_NOTE, RW_VERDICT_WAR
  * @moved: devices that are shown off their place (the document's scene already has them there)
  * @lit_ports: ports that can take the cable; with @dim_ports all other ports are dimmed
  * @named: devices that the verdict names
- * @swept: devices that a thread goes through, in its order
+ * @from_port: where the cable in the air starts, RW_NONE = no port
+ * @swept: devices that a thread goes through, in its order; the far end that keys chose
  */
 typedef struct
 {
@@ -67,6 +68,7 @@ typedef struct
   gboolean has_band;
   RwRect band;
   gboolean dim_ports;
+  guint from_port;
   GArray *lit_ports;
   GArray *named;
   GArray *swept;
