@@ -53,13 +53,17 @@ fail (Scan *s, const char *at, RwFileError code, const char *format, ...)
   va_list args;
   guint line, column;
   g_autofree char *what = NULL;
+  g_autofree char *path = rw_json_path_of_error (s->json, (gsize) (at - s->start));
+  g_autofree char *told = NULL;
 
   va_start (args, format);
   what = g_strdup_vprintf (format, args);
   va_end (args);
   rw_json_where (s->start, (gsize) (at - s->start), &line, &column);
+  if (*path != '\0')
+    told = g_strdup_printf ("%s: %s", path, what);
   /* Translators: a place in a text file, then what is wrong there. */
-  g_set_error (s->error, RW_FILE_ERROR, code, _("line %u, column %u: %s"), line, column, what);
+  g_set_error (s->error, RW_FILE_ERROR, code, _("line %u, column %u: %s"), line, column, told != NULL ? told : what);
   return FALSE;
 }
 
@@ -329,6 +333,7 @@ check_names (Scan *s, guint object)
 
   if (repeated == 0)
     return TRUE;
+  s->json->tokens[object].extent = 0; /* open again, for the path */
   return fail (s, s->start + repeated - 1, RW_FILE_ERROR_SYNTAX,
                _("this name stands twice in one object; each name may stand once"));
 }

@@ -54,6 +54,11 @@ void rw_json_where (const char *data, gsize offset, guint *line, guint *column);
 /* rw-json-names.c */
 gsize rw_json_repeated_name (const RwJson *json, guint object);
 
+/* rw-json-path.c */
+void rw_json_path_add_name (GString *path, const char *name);
+void rw_json_path_add_index (GString *path, guint index);
+char *rw_json_path_of_error (const RwJson *json, gsize at);
+
 /* rw-json-value.c */
 RwJsonType rw_json_type (const RwJson *json, guint token);
 guint rw_json_next (const RwJson *json, guint token);

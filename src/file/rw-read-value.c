@@ -4,31 +4,26 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-static gboolean
-is_word (const char *name)
-{
-  for (const char *p = name; *p != '\0'; p++)
-    if (!g_ascii_isalnum (*p) && *p != '_')
-      return FALSE;
-  return *name != '\0';
-}
-
 static void
 append_path (GString *text, const RwPath *path)
 {
   if (path->up != NULL)
     append_path (text, path->up);
   if (path->name == NULL)
-    g_string_append_printf (text, "[%u]", path->index);
-  else if (path->ready || is_word (path->name))
+    rw_json_path_add_index (text, path->index);
+  else if (path->ready)
     g_string_append_printf (text, "%s%s", text->len > 0 ? "." : "", path->name);
   else
-    {
-      RwJsonOut out = { .text = text, .compact = TRUE };
-      g_string_append_c (text, '[');
-      rw_json_out_string (&out, path->name, -1);
-      g_string_append_c (text, ']');
-    }
+    rw_json_path_add_name (text, path->name);
+}
+
+/* A message is one line, whatever a name in the file holds. */
+static void
+flatten (char *text)
+{
+  for (char *p = text; *p != '\0'; p++)
+    if ((guchar) *p < 0x20)
+      *p = ' ';
 }
 
 /**
@@ -51,6 +46,8 @@ rw_reader_fail (RwReader *reader, const RwPath *path, const char *format, ...)
   va_end (args);
   if (path != NULL)
     append_path (text, path);
+  flatten (what);
+  flatten (text->str);
   g_set_error (reader->error, RW_FILE_ERROR, RW_FILE_ERROR_STRUCTURE, "%s%s%s%s%s",
                reader->where != NULL ? reader->where : "", reader->where != NULL ? ": " : "", text->str,
                text->len > 0 ? ": " : "", what);

@@ -61,6 +61,7 @@ check_refused (const char *name, char *expected, const GError *error)
                                                        : g_strdup_printf ("%s: %s: ", name, words[1]);
 
   g_assert_error (error, RW_FILE_ERROR, (int) find_code (words[0]));
+  g_assert_null (strchr (error->message, '\n'));
   if (!g_str_has_prefix (error->message, start) || strlen (error->message) <= strlen (start))
     g_error ("expected “%s…”, the message is “%s”", start, error->message);
 }
