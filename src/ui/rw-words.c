@@ -1,0 +1,114 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-words.h"
+
+#include <glib/gi18n-lib.h>
+
+static const struct { const char *word, *icon, *css_class; } severities[] = {
+  [RW_SEVERITY_ERROR] = { N_("Error"), "rw-error-symbolic", "rw-error" },
+  [RW_SEVERITY_WARNING] = { N_("Warning"), "rw-warning-symbolic", "rw-warning" },
+  [RW_SEVERITY_NOTE] = { N_("Note"), "rw-note-symbolic", "rw-note" },
+};
+
+static const char *const part_kinds[] = {
+  [RW_PART_CONTROLLER] = N_("Consoles"),
+  [RW_PART_RACK] = N_("I/O racks"),
+  [RW_PART_ENDPOINT] = N_("Loudspeakers, amplifiers, computers…"),
+  [RW_PART_SWITCH] = N_("Switches"),
+  [RW_PART_CONVERTER] = N_("Converters"),
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (part_kinds) == RW_N_PART_KINDS);
+
+const char *
+rw_words_severity (RwSeverity severity)
+{
+  return _(severities[severity].word);
+}
+
+const char *
+rw_words_severity_icon (RwSeverity severity)
+{
+  return severities[severity].icon;
+}
+
+const char *
+rw_words_severity_class (RwSeverity severity)
+{
+  return severities[severity].css_class;
+}
+
+const char *
+rw_words_part_kind (RwPartKind kind)
+{
+  return _(part_kinds[kind]);
+}
+
+static const char *
+word_label (const RwField *field, int index)
+{
+  return field->word_labels != NULL ? _(field->word_labels[index]) : field->words[index];
+}
+
+char *
+rw_words_port (const RwPort *port)
+{
+  /* Translators: the side of a port, its medium, its speed. */
+  return g_strdup_printf (_("%s, %s, %d Mb/s"), word_label (&rw_port_table.fields[RW_PORT_SIDE], port->side),
+                          word_label (&rw_port_table.fields[RW_PORT_MEDIUM], port->medium), port->speed_mbps);
+}
+
+char *
+rw_words_end (const RwNet *net, guint port)
+{
+  const RwNetPort *p = &net->ports[port];
+
+  return g_strdup_printf ("%s · %s", rw_device_title (net->devices[p->device].device), p->port->name);
+}
+
+char *
+rw_words_cable (const RwNet *net, guint cable)
+{
+  g_autofree char *from = rw_words_end (net, net->cables[cable].port[0]);
+  g_autofree char *to = rw_words_end (net, net->cables[cable].port[1]);
+
+  return g_strdup_printf ("%s → %s", from, to);
+}
+
+static void
+add_count (GString *text, char *count)
+{
+  if (text->len > 0)
+    g_string_append (text, ", ");
+  g_string_append (text, count);
+  g_free (count);
+}
+
+char *
+rw_words_counts (const RwFindings *findings)
+{
+  GString *text = g_string_new (NULL);
+  guint errors = rw_findings_count (findings, RW_SEVERITY_ERROR);
+  guint warnings = rw_findings_count (findings, RW_SEVERITY_WARNING);
+  guint notes = rw_findings_count (findings, RW_SEVERITY_NOTE);
+
+  if (errors > 0)
+    add_count (text, g_strdup_printf (ngettext ("%u error", "%u errors", errors), errors));
+  if (warnings > 0)
+    add_count (text, g_strdup_printf (ngettext ("%u warning", "%u warnings", warnings), warnings));
+  if (notes > 0)
+    add_count (text, g_strdup_printf (ngettext ("%u note", "%u notes", notes), notes));
+  if (text->len == 0)
+    g_string_append (text, _("nothing to mend"));
+  return g_string_free (text, FALSE);
+}
+
+char *
+rw_words_selection (guint devices, guint cables)
+{
+  GString *text = g_string_new (NULL);
+
+  if (devices > 0)
+    add_count (text, g_strdup_printf (ngettext ("%u device", "%u devices", devices), devices));
+  if (cables > 0)
+    add_count (text, g_strdup_printf (ngettext ("%u cable", "%u cables", cables), cables));
+  return g_string_free (text, FALSE);
+}

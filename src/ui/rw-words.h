@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <rules/rw-rule.h>
+
+G_BEGIN_DECLS
+
+/* The words by which the window speaks of things; all (transfer full) unless const. */
+const char *rw_words_severity (RwSeverity severity);      /* "Error" */
+const char *rw_words_severity_icon (RwSeverity severity); /* an icon's name */
+const char *rw_words_severity_class (RwSeverity severity); /* a CSS class */
+const char *rw_words_part_kind (RwPartKind kind);         /* heading of the shelf: "Consoles" */
+char *rw_words_port (const RwPort *port);                 /* "primary, copper, 1000 Mb/s" */
+char *rw_words_end (const RwNet *net, guint port);        /* "Stage left · Primary" */
+char *rw_words_cable (const RwNet *net, guint cable);     /* "Stage left · Primary → Desk · Secondary" */
+char *rw_words_counts (const RwFindings *findings);       /* "2 errors, 1 note"; "nothing to mend" */
+char *rw_words_selection (guint devices, guint cables);   /* "3 devices, 2 cables" */
+
+G_END_DECLS
