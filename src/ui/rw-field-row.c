@@ -1,0 +1,273 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-field-row-private.h"
+
+#include <glib/gi18n-lib.h>
+
+G_DEFINE_FINAL_TYPE (RwFieldRow, rw_field_row, GTK_TYPE_WIDGET)
+
+enum { EDITED, FINISHED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static const RwFieldEditor *
+pick_editor (const RwField *field)
+{
+  if (field->kind == RW_FIELD_WORD || (field->kind == RW_FIELD_INTEGER && field->allowed != NULL))
+    return &rw_field_editor_choice;
+  if (field->kind == RW_FIELD_BOOLEAN)
+    return &rw_field_editor_switch;
+  if ((field->flags & RW_FIELD_LONG) != 0)
+    return &rw_field_editor_text;
+  return &rw_field_editor_entry;
+}
+
+static void
+remember (RwFieldRow *row, GVariant *value, RwShared shared)
+{
+  if (value != NULL)
+    g_variant_ref (value);
+  g_clear_pointer (&row->shown, g_variant_unref);
+  row->shown = value;
+  row->shared = shared;
+  row->shows = TRUE;
+  if (row->clear != NULL)
+    gtk_widget_set_visible (row->clear, shared != RW_SHARED_ABSENT);
+}
+
+void
+rw_field_row_edited (RwFieldRow *row, GVariant *value)
+{
+  g_autoptr (GVariant) held = value != NULL ? g_variant_ref_sink (value) : NULL;
+
+  if (row->busy)
+    return;
+  rw_field_row_set_error (row, NULL);
+  remember (row, held, held != NULL ? RW_SHARED_SAME : RW_SHARED_ABSENT);
+  g_signal_emit (row, signals[EDITED], 0, held);
+}
+
+/* Empty text is an absent value; text that cannot stand stays, with the reason under it. */
+void
+rw_field_row_edited_text (RwFieldRow *row, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  GVariant *value;
+
+  if (row->busy)
+    return;
+  if (*text == '\0')
+    {
+      rw_field_row_edited (row, NULL);
+      return;
+    }
+  value = rw_field_parse (row->field, text, &error);
+  if (value != NULL)
+    rw_field_row_edited (row, value);
+  else
+    rw_field_row_set_error (row, error->message);
+  if (value != NULL)
+    g_variant_unref (value);
+}
+
+static void
+focus_left (GtkEventControllerFocus *focus, gpointer user_data)
+{
+  g_signal_emit (user_data, signals[FINISHED], 0);
+}
+
+void
+rw_field_row_watch_focus (RwFieldRow *row, GtkWidget *control)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  g_signal_connect (focus, "leave", G_CALLBACK (focus_left), row);
+  gtk_widget_add_controller (control, focus);
+}
+
+static void
+clear_clicked (GtkButton *button, gpointer user_data)
+{
+  /* The line may go with its value: a field that makes no sense on this part. */
+  g_autoptr (RwFieldRow) row = g_object_ref (RW_FIELD_ROW (user_data));
+
+  rw_field_row_edited (row, NULL);
+  row->shows = FALSE;
+  g_signal_emit (row, signals[FINISHED], 0);
+}
+
+const RwField *
+rw_field_row_get_field (RwFieldRow *row)
+{
+  g_return_val_if_fail (RW_IS_FIELD_ROW (row), NULL);
+  return row->field;
+}
+
+GtkWidget *
+rw_field_row_get_control (RwFieldRow *row)
+{
+  g_return_val_if_fail (RW_IS_FIELD_ROW (row), NULL);
+  return row->control;
+}
+
+void
+rw_field_row_show (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback,
+                   const char *fallback_text)
+{
+  g_return_if_fail (RW_IS_FIELD_ROW (row));
+  if (row->shows && row->shared == shared
+      && (value == NULL ? row->shown == NULL : row->shown != NULL && g_variant_equal (value, row->shown))
+      && shared != RW_SHARED_ABSENT)
+    return;
+  /* A number that cannot stand is still being typed: an absent value must not wipe it. */
+  if (row->shows && row->shared == shared && shared == RW_SHARED_ABSENT && rw_field_row_get_error (row) != NULL)
+    return;
+  rw_field_row_set_error (row, NULL);
+  row->busy = TRUE;
+  row->editor->show (row, shared, value, fallback, fallback_text);
+  row->busy = FALSE;
+  remember (row, value, shared);
+}
+
+void
+rw_field_row_set_error (RwFieldRow *row, const char *text)
+{
+  g_return_if_fail (RW_IS_FIELD_ROW (row));
+  gtk_label_set_text (GTK_LABEL (row->problem), text != NULL ? text : "");
+  gtk_widget_set_visible (row->problem, text != NULL);
+  if (text != NULL)
+    gtk_widget_add_css_class (row->control, "error");
+  else
+    gtk_widget_remove_css_class (row->control, "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (row->control), GTK_ACCESSIBLE_STATE_INVALID,
+                               text != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+}
+
+const char *
+rw_field_row_get_error (RwFieldRow *row)
+{
+  g_return_val_if_fail (RW_IS_FIELD_ROW (row), NULL);
+  return gtk_widget_get_visible (row->problem) ? gtk_label_get_text (GTK_LABEL (row->problem)) : NULL;
+}
+
+static GtkWidget *
+make_label (const RwField *field)
+{
+  GtkWidget *label = gtk_label_new (_(field->label));
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars (GTK_LABEL (label), 13);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 13);
+  gtk_widget_add_css_class (label, "rw-field-label");
+  return label;
+}
+
+static GtkWidget *
+make_clear (RwFieldRow *row)
+{
+  GtkWidget *clear = gtk_button_new_from_icon_name ("rw-clear-symbolic");
+  /* Translators: %s is the name of a field, as “Unit ID”. */
+  g_autofree char *name = g_strdup_printf (_("Clear %s"), _(row->field->label));
+
+  gtk_widget_add_css_class (clear, "flat");
+  gtk_widget_add_css_class (clear, "rw-small-button");
+  gtk_widget_set_valign (clear, GTK_ALIGN_CENTER);
+  gtk_widget_set_tooltip_text (clear, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (clear), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect (clear, "clicked", G_CALLBACK (clear_clicked), row);
+  return clear;
+}
+
+static GtkWidget *
+make_problem (void)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  gtk_widget_add_css_class (label, "rw-problem");
+  gtk_widget_set_visible (label, FALSE);
+  return label;
+}
+
+static void
+name_control (RwFieldRow *row)
+{
+  gtk_widget_set_tooltip_text (row->control, _(row->field->help));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->control),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _(row->field->label),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _(row->field->help), -1);
+}
+
+static void
+build (RwFieldRow *row)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+
+  row->editor = pick_editor (row->field);
+  row->label = make_label (row->field);
+  row->control = row->editor->build (row);
+  row->problem = make_problem ();
+  gtk_widget_set_hexpand (row->control, TRUE);
+  gtk_box_append (GTK_BOX (line), row->label);
+  gtk_box_append (GTK_BOX (line), row->control);
+  if (row->field->unit != NULL && row->editor == &rw_field_editor_entry)
+    {
+      GtkWidget *unit = gtk_label_new (row->field->unit);
+      gtk_widget_add_css_class (unit, "dim-label");
+      gtk_box_append (GTK_BOX (line), unit);
+    }
+  if (row->editor == &rw_field_editor_switch)
+    {
+      row->clear = make_clear (row);
+      gtk_box_append (GTK_BOX (line), row->clear);
+    }
+  if (row->editor == &rw_field_editor_text)
+    gtk_widget_set_valign (row->label, GTK_ALIGN_START);
+  name_control (row);
+  gtk_widget_set_parent (line, GTK_WIDGET (row));
+  gtk_widget_set_parent (row->problem, GTK_WIDGET (row));
+}
+
+GtkWidget *
+rw_field_row_new (const RwField *field)
+{
+  RwFieldRow *row = g_object_new (RW_TYPE_FIELD_ROW, NULL);
+
+  row->field = field;
+  build (row);
+  return GTK_WIDGET (row);
+}
+
+static void
+rw_field_row_dispose (GObject *object)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
+  g_clear_pointer (&RW_FIELD_ROW (object)->shown, g_variant_unref);
+  G_OBJECT_CLASS (rw_field_row_parent_class)->dispose (object);
+}
+
+static void
+rw_field_row_class_init (RwFieldRowClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = rw_field_row_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "fieldrow");
+  gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_GROUP);
+  signals[EDITED] = g_signal_new ("edited", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 1, G_TYPE_VARIANT);
+  signals[FINISHED] = g_signal_new ("finished", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                    G_TYPE_NONE, 0);
+}
+
+static void
+rw_field_row_init (RwFieldRow *row)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (row))),
+                                  GTK_ORIENTATION_VERTICAL);
+}

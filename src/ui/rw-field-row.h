@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <gtk/gtk.h>
+#include "rw-field-sheet.h"
+
+G_BEGIN_DECLS
+
+#define RW_TYPE_FIELD_ROW (rw_field_row_get_type ())
+G_DECLARE_FINAL_TYPE (RwFieldRow, rw_field_row, RW, FIELD_ROW, GtkWidget)
+
+/**
+ * RwFieldRow: one field as a line of Particulars: its label, the control that fits its kind, its unit, a
+ * button that makes it absent, and under it the reason why what was typed cannot stand.
+ *
+ * Signals:
+ *   "edited" (GVariant *value (nullable))  at every keystroke that gives a value; NULL = absent
+ *   "finished" ()                          the focus went: the next edit is another step
+ */
+GtkWidget *rw_field_row_new (const RwField *field);
+const RwField *rw_field_row_get_field (RwFieldRow *row);
+/* What the rig says now. Text that stands for @value already is left as it was typed. */
+void rw_field_row_show (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback,
+                        const char *fallback_text);
+/* Marks the control; NULL takes the mark away. */
+void rw_field_row_set_error (RwFieldRow *row, const char *text);
+const char *rw_field_row_get_error (RwFieldRow *row);
+GtkWidget *rw_field_row_get_control (RwFieldRow *row);
+
+G_END_DECLS

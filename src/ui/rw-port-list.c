@@ -1,0 +1,316 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-port-list.h"
+
+#include <glib/gi18n-lib.h>
+#include "rw-words.h"
+
+typedef struct
+{
+  RwPortList *list;
+  char *port;
+  GtkWidget *far;     /* button: what is at the other end */
+  GtkWidget *entry;   /* (nullable): VLANs */
+  GtkWidget *tagged;  /* (nullable) */
+  GtkWidget *problem; /* (nullable) */
+  char *cable;        /* (nullable) */
+} PortRow;
+
+struct _RwPortList
+{
+  GtkWidget parent_instance;
+  RwDocument *document;
+  char *device;
+  GPtrArray *rows;
+  gboolean busy;
+};
+
+G_DEFINE_FINAL_TYPE (RwPortList, rw_port_list, GTK_TYPE_WIDGET)
+
+enum { PICKED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+row_free (gpointer data)
+{
+  PortRow *row = data;
+
+  g_free (row->port);
+  g_free (row->cable);
+  g_free (row);
+}
+
+static void
+show_problem (PortRow *row, const char *text)
+{
+  gtk_label_set_text (GTK_LABEL (row->problem), text != NULL ? text : "");
+  gtk_widget_set_visible (row->problem, text != NULL);
+  if (text != NULL)
+    gtk_widget_add_css_class (row->entry, "error");
+  else
+    gtk_widget_remove_css_class (row->entry, "error");
+}
+
+static void
+vlans_changed (PortRow *row)
+{
+  RwPortList *list = row->list;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GVariant) value = NULL;
+  g_autoptr (RwChange) change = NULL;
+  g_autofree char *run = NULL;
+
+  if (list->busy)
+    return;
+  value = rw_vlans_parse (gtk_editable_get_text (GTK_EDITABLE (row->entry)),
+                          gtk_check_button_get_active (GTK_CHECK_BUTTON (row->tagged)), &error);
+  if (error == NULL)
+    change = rw_vlans_change (rw_document_rig (list->document), list->device, row->port, value, &error);
+  run = g_strdup_printf ("vlans %s %s", list->device, row->port);
+  list->busy = TRUE;
+  if (change != NULL)
+    rw_document_do_merged (list->document, change, run, &error);
+  if (value != NULL)
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (row->tagged), !g_variant_is_of_type (value, G_VARIANT_TYPE_INT32));
+  list->busy = FALSE;
+  show_problem (row, error != NULL ? error->message : NULL);
+}
+
+static void
+entry_changed (GtkEditable *editable, gpointer user_data)
+{
+  vlans_changed (user_data);
+}
+
+static void
+tagged_toggled (GtkCheckButton *button, gpointer user_data)
+{
+  vlans_changed (user_data);
+}
+
+static void
+focus_left (GtkEventControllerFocus *focus, gpointer user_data)
+{
+  RwPortList *list = ((PortRow *) user_data)->list;
+
+  rw_document_end_run (list->document);
+}
+
+static void
+far_clicked (GtkButton *button, gpointer user_data)
+{
+  PortRow *row = user_data;
+
+  if (row->cable != NULL)
+    g_signal_emit (row->list, signals[PICKED], 0, row->cable);
+}
+
+static GtkWidget *
+make_far (PortRow *row)
+{
+  GtkWidget *button = gtk_button_new_with_label ("");
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "rw-far-end");
+  gtk_widget_set_hexpand (button, TRUE);
+  g_signal_connect (button, "clicked", G_CALLBACK (far_clicked), row);
+  return button;
+}
+
+static GtkWidget *
+make_vlans (PortRow *row)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *label = gtk_label_new (_("VLAN"));
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  /* Translators: %s is the name of a port. */
+  g_autofree char *name = g_strdup_printf (_("VLANs of %s"), row->port);
+
+  row->entry = gtk_entry_new ();
+  gtk_editable_set_width_chars (GTK_EDITABLE (row->entry), 6);
+  gtk_widget_set_hexpand (row->entry, TRUE);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (row->entry), "1");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_widget_set_tooltip_text (row->entry, _("One number, or several parted by commas for a tagged trunk"));
+  row->tagged = gtk_check_button_new_with_label (_("Tagged"));
+  gtk_widget_add_css_class (label, "dim-label");
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), row->entry);
+  gtk_box_append (GTK_BOX (box), row->tagged);
+  g_signal_connect (row->entry, "changed", G_CALLBACK (entry_changed), row);
+  g_signal_connect (row->tagged, "toggled", G_CALLBACK (tagged_toggled), row);
+  g_signal_connect (focus, "leave", G_CALLBACK (focus_left), row);
+  gtk_widget_add_controller (row->entry, focus);
+  gtk_widget_add_css_class (box, "rw-vlans");
+  return box;
+}
+
+static void
+add_row (RwPortList *list, const RwPort *port, gboolean vlans)
+{
+  PortRow *row = g_new0 (PortRow, 1);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *name = gtk_label_new (port->name);
+  g_autofree char *about = rw_words_port (port);
+
+  row->list = list;
+  row->port = g_strdup (port->name);
+  g_ptr_array_add (list->rows, row);
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_label_set_width_chars (GTK_LABEL (name), 13);
+  gtk_label_set_max_width_chars (GTK_LABEL (name), 13);
+  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (name, "rw-field-label");
+  gtk_widget_set_tooltip_text (name, about);
+  row->far = make_far (row);
+  gtk_box_append (GTK_BOX (line), name);
+  gtk_box_append (GTK_BOX (line), row->far);
+  gtk_box_append (GTK_BOX (box), line);
+  if (vlans)
+    {
+      row->problem = gtk_label_new ("");
+      gtk_label_set_wrap (GTK_LABEL (row->problem), TRUE);
+      gtk_label_set_xalign (GTK_LABEL (row->problem), 0);
+      gtk_widget_add_css_class (row->problem, "rw-problem");
+      gtk_widget_set_visible (row->problem, FALSE);
+      gtk_box_append (GTK_BOX (box), make_vlans (row));
+      gtk_box_append (GTK_BOX (box), row->problem);
+    }
+  gtk_widget_set_parent (box, GTK_WIDGET (list));
+}
+
+static void
+show_far (RwPortList *list, PortRow *row, const RwNet *net)
+{
+  guint port = rw_net_find_port (net, list->device, row->port);
+  guint cable = port != RW_NONE ? net->ports[port].cable : RW_NONE;
+  g_autofree char *text = NULL;
+  g_autofree char *name = NULL;
+
+  g_clear_pointer (&row->cable, g_free);
+  gtk_widget_set_sensitive (row->far, cable != RW_NONE);
+  if (cable != RW_NONE)
+    {
+      const RwNetCable *c = &net->cables[cable];
+      guint far = c->port[0] == port ? c->port[1] : c->port[0];
+      row->cable = g_strdup (rw_item_key (c->cable));
+      text = rw_words_end (net, far);
+    }
+  else
+    text = g_strdup (_("free"));
+  gtk_button_set_label (GTK_BUTTON (row->far), text);
+  gtk_widget_set_tooltip_text (row->far, cable != RW_NONE ? text : NULL);
+  /* Translators: %s are a port's name and what it is cabled to. */
+  name = g_strdup_printf (_("%s: %s"), row->port, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->far), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+show_vlans (PortRow *row, const RwDevice *device)
+{
+  const RwPortVlans *vlans = rw_device_port_vlans (device, row->port);
+  g_autofree char *text = rw_vlans_format (vlans);
+  g_autoptr (GVariant) typed = NULL;
+  g_autofree char *again = NULL;
+
+  if (row->problem != NULL && gtk_widget_get_visible (row->problem))
+    return;
+  typed = rw_vlans_parse (gtk_editable_get_text (GTK_EDITABLE (row->entry)), vlans != NULL && vlans->tagged, NULL);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (row->tagged), vlans != NULL && vlans->tagged);
+  /* "10," while a trunk is typed stands for what the rig says already. */
+  if (typed != NULL && vlans != NULL)
+    {
+      g_autoptr (GVariant) held = rw_vlans_parse (text, vlans->tagged, NULL);
+      if (held != NULL && g_variant_equal (held, typed))
+        return;
+    }
+  if (!g_str_equal (gtk_editable_get_text (GTK_EDITABLE (row->entry)), text))
+    gtk_editable_set_text (GTK_EDITABLE (row->entry), text);
+}
+
+void
+rw_port_list_refresh (RwPortList *list)
+{
+  const RwDevice *device;
+
+  g_return_if_fail (RW_IS_PORT_LIST (list));
+  device = rw_rig_device (rw_document_rig (list->document), list->device);
+  if (device == NULL || list->busy)
+    return;
+  list->busy = TRUE;
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      PortRow *row = g_ptr_array_index (list->rows, i);
+      show_far (list, row, rw_document_net (list->document));
+      if (row->entry != NULL)
+        show_vlans (row, device);
+    }
+  list->busy = FALSE;
+}
+
+GtkWidget *
+rw_port_list_get_vlan_entry (RwPortList *list, const char *port)
+{
+  g_return_val_if_fail (RW_IS_PORT_LIST (list), NULL);
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      PortRow *row = g_ptr_array_index (list->rows, i);
+      if (g_str_equal (row->port, port))
+        return row->entry;
+    }
+  return NULL;
+}
+
+GtkWidget *
+rw_port_list_new (RwDocument *document, const char *device)
+{
+  RwPortList *list = g_object_new (RW_TYPE_PORT_LIST, NULL);
+  const RwRig *rig = rw_document_rig (document);
+  const RwDevice *item = rw_rig_device (rig, device);
+  const RwPart *part = item != NULL ? rw_rig_part_of (rig, item) : NULL;
+
+  list->document = g_object_ref (document);
+  list->device = g_strdup (device);
+  for (guint i = 0; part != NULL && i < rw_part_n_ports (part); i++)
+    add_row (list, rw_part_port (part, i), part->kind == RW_PART_SWITCH);
+  rw_port_list_refresh (list);
+  return GTK_WIDGET (list);
+}
+
+static void
+rw_port_list_dispose (GObject *object)
+{
+  RwPortList *list = RW_PORT_LIST (object);
+  GtkWidget *child;
+
+  list->busy = TRUE;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
+  g_clear_pointer (&list->rows, g_ptr_array_unref);
+  g_clear_object (&list->document);
+  g_clear_pointer (&list->device, g_free);
+  G_OBJECT_CLASS (rw_port_list_parent_class)->dispose (object);
+}
+
+static void
+rw_port_list_class_init (RwPortListClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = rw_port_list_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "portlist");
+  signals[PICKED] = g_signal_new ("picked", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static void
+rw_port_list_init (RwPortList *list)
+{
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (list));
+
+  list->rows = g_ptr_array_new_with_free_func (row_free);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 4);
+}
