@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <gio/gio.h>
+#include <rules/rw-finding.h>
+
+G_BEGIN_DECLS
+
+/**
+ * RwFindingRow: one finding as a list shows it. The object stays the same while the finding stays, so a
+ * selection stays on it. Properties "number" (uint): what its balloon
+ * shows, from 1; "text" (string): the message.
+ */
+#define RW_TYPE_FINDING_ROW (rw_finding_row_get_type ())
+G_DECLARE_FINAL_TYPE (RwFindingRow, rw_finding_row, RW, FINDING_ROW, GObject)
+
+RwFinding *rw_finding_row_get_finding (RwFindingRow *row);
+guint rw_finding_row_get_number (RwFindingRow *row);
+
+/* RwFindingList: a GListModel of RwFindingRow, in the order of the balloons. */
+#define RW_TYPE_FINDING_LIST (rw_finding_list_get_type ())
+G_DECLARE_FINAL_TYPE (RwFindingList, rw_finding_list, RW, FINDING_LIST, GObject)
+
+RwFindingList *rw_finding_list_new (void);
+void rw_finding_list_update (RwFindingList *list, const RwFindings *findings);
+/* (nullable) (transfer none) */
+RwFindingRow *rw_finding_list_get (RwFindingList *list, guint index);
+guint rw_finding_list_n (RwFindingList *list);
+
+G_END_DECLS

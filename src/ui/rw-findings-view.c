@@ -1,0 +1,368 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-findings-view.h"
+
+#include <glib/gi18n-lib.h>
+#include "rw-finding-list.h"
+#include "rw-finding-row.h"
+#include "rw-words.h"
+
+struct _RwFindingsView
+{
+  GtkWidget parent_instance;
+  GtkWidget *box;
+  GtkWidget *counts[RW_SEVERITY_NOTE + 1];
+  GtkWidget *stack;
+  GtkWidget *list_view;
+  GtkSingleSelection *selection;
+  RwFindingList *list;
+  RwDocument *document;
+};
+
+G_DEFINE_FINAL_TYPE (RwFindingsView, rw_findings_view, GTK_TYPE_WIDGET)
+
+enum { PROP_SELECTED = 1, N_PROPS };
+enum { FIX, N_SIGNALS };
+static GParamSpec *props[N_PROPS];
+static guint signals[N_SIGNALS];
+
+static void
+fix_asked (RwFindingWidget *widget, const char *name, gpointer user_data)
+{
+  RwFindingsView *view = user_data;
+  RwFindingRow *row = rw_finding_widget_get_row (widget);
+  RwFinding *finding = row != NULL ? rw_finding_row_get_finding (row) : NULL;
+  g_autoptr (GPtrArray) fixes = NULL;
+
+  if (finding == NULL || view->document == NULL)
+    return;
+  fixes = rw_finding_fixes (finding, rw_document_rig (view->document));
+  for (guint i = 0; i < fixes->len; i++)
+    {
+      RwChange *change = g_ptr_array_index (fixes, i);
+      if (g_str_equal (change->name, name))
+        {
+          g_signal_emit (view, signals[FIX], 0, finding->rule->code, change);
+          return;
+        }
+    }
+}
+
+static void
+toggled (RwFindingWidget *widget, gpointer user_data)
+{
+  rw_findings_view_select (user_data, -1);
+}
+
+static void
+item_selected (GtkListItem *item, GParamSpec *pspec, gpointer user_data)
+{
+  RwFindingsView *view = user_data;
+  RwFindingWidget *widget = RW_FINDING_WIDGET (gtk_list_item_get_child (item));
+
+  if (widget != NULL)
+    rw_finding_widget_set_open (widget, gtk_list_item_get_selected (item),
+                                view->document != NULL ? rw_document_rig (view->document) : NULL);
+}
+
+static void
+setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
+{
+  GtkWidget *widget = rw_finding_widget_new ();
+
+  g_signal_connect (widget, "fix-asked", G_CALLBACK (fix_asked), user_data);
+  g_signal_connect (widget, "toggled", G_CALLBACK (toggled), user_data);
+  gtk_list_item_set_child (item, widget);
+  g_signal_connect (item, "notify::selected", G_CALLBACK (item_selected), user_data);
+}
+
+static void
+bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
+{
+  rw_finding_widget_set_row (RW_FINDING_WIDGET (gtk_list_item_get_child (item)),
+                             RW_FINDING_ROW (gtk_list_item_get_item (item)));
+  item_selected (item, NULL, user_data);
+}
+
+static void
+unbind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
+{
+  rw_finding_widget_set_row (RW_FINDING_WIDGET (gtk_list_item_get_child (item)), NULL);
+}
+
+static void
+show_counts (RwFindingsView *view, const RwFindings *findings)
+{
+  for (guint i = 0; i <= RW_SEVERITY_NOTE; i++)
+    {
+      guint n = rw_findings_count (findings, i);
+      GtkWidget *label = gtk_widget_get_last_child (view->counts[i]);
+      g_autofree char *text = g_strdup_printf ("%u", n);
+      /* Translators: a kind of finding and how many there are, as “Error: 2”. */
+      g_autofree char *name = g_strdup_printf (_("%s: %u"), rw_words_severity (i), n);
+
+      gtk_label_set_text (GTK_LABEL (label), text);
+      gtk_widget_set_tooltip_text (view->counts[i], name);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+      gtk_widget_set_visible (view->counts[i], n > 0);
+    }
+}
+
+/* The open row's fixes are made for the rig as it is now. */
+static void
+refresh_open (RwFindingsView *view)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (view->list_view); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *inner = gtk_widget_get_first_child (child);
+      if (RW_IS_FINDING_WIDGET (inner) && rw_finding_widget_get_open (RW_FINDING_WIDGET (inner)))
+        rw_finding_widget_set_open (RW_FINDING_WIDGET (inner), TRUE, rw_document_rig (view->document));
+    }
+}
+
+static void
+refresh (RwFindingsView *view)
+{
+  const RwFindings *findings = rw_document_findings (view->document);
+  gboolean blank = rw_rig_n (rw_document_rig (view->document), RW_ITEM_DEVICE) == 0;
+
+  rw_finding_list_update (view->list, findings);
+  show_counts (view, findings);
+  gtk_stack_set_visible_child_name (GTK_STACK (view->stack),
+                                    rw_findings_n (findings) > 0 ? "list" : blank ? "blank" : "fine");
+  refresh_open (view);
+}
+
+static void
+document_changed (RwDocument *document, guint what, RwChange *change, gpointer user_data)
+{
+  if ((what & (RW_DOCUMENT_ANALYSIS | RW_DOCUMENT_WHOLE)) != 0)
+    refresh (user_data);
+}
+
+void
+rw_findings_view_set_document (RwFindingsView *view, RwDocument *document)
+{
+  g_return_if_fail (RW_IS_FINDINGS_VIEW (view));
+  if (view->document != NULL)
+    g_signal_handlers_disconnect_by_data (view->document, view);
+  g_set_object (&view->document, document);
+  if (document == NULL)
+    return;
+  g_signal_connect (document, "changed", G_CALLBACK (document_changed), view);
+  refresh (view);
+}
+
+int
+rw_findings_view_get_selected (RwFindingsView *view)
+{
+  guint selected;
+
+  g_return_val_if_fail (RW_IS_FINDINGS_VIEW (view), -1);
+  selected = gtk_single_selection_get_selected (view->selection);
+  return selected == GTK_INVALID_LIST_POSITION ? -1 : (int) selected;
+}
+
+void
+rw_findings_view_select (RwFindingsView *view, int index)
+{
+  g_return_if_fail (RW_IS_FINDINGS_VIEW (view));
+  gtk_single_selection_set_selected (view->selection, index < 0 ? GTK_INVALID_LIST_POSITION : (guint) index);
+  if (index >= 0)
+    gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", (guint) index);
+}
+
+gboolean
+rw_findings_view_step (RwFindingsView *view, int step)
+{
+  int n, now;
+
+  g_return_val_if_fail (RW_IS_FINDINGS_VIEW (view), FALSE);
+  n = (int) rw_finding_list_n (view->list);
+  now = rw_findings_view_get_selected (view);
+  if (n == 0)
+    return FALSE;
+  if (now < 0)
+    now = step > 0 ? -1 : 0;
+  rw_findings_view_select (view, ((now + step) % n + n) % n);
+  return TRUE;
+}
+
+GtkWidget *
+rw_findings_view_get_fix_button (RwFindingsView *view, guint index)
+{
+  g_return_val_if_fail (RW_IS_FINDINGS_VIEW (view), NULL);
+  for (GtkWidget *child = gtk_widget_get_first_child (view->list_view); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *inner = gtk_widget_get_first_child (child);
+      if (RW_IS_FINDING_WIDGET (inner) && rw_finding_widget_get_open (RW_FINDING_WIDGET (inner)))
+        return rw_finding_widget_get_fix_button (RW_FINDING_WIDGET (inner), index);
+    }
+  return NULL;
+}
+
+static void
+selection_changed (GObject *object, GParamSpec *pspec, gpointer user_data)
+{
+  g_object_notify_by_pspec (user_data, props[PROP_SELECTED]);
+}
+
+GtkWidget *
+rw_findings_view_new (void)
+{
+  return g_object_new (RW_TYPE_FINDINGS_VIEW, NULL);
+}
+
+static void
+rw_findings_view_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_SELECTED)
+    g_value_set_int (value, rw_findings_view_get_selected (RW_FINDINGS_VIEW (object)));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+rw_findings_view_dispose (GObject *object)
+{
+  RwFindingsView *view = RW_FINDINGS_VIEW (object);
+
+  rw_findings_view_set_document (view, NULL);
+  if (view->selection != NULL)
+    g_signal_handlers_disconnect_by_data (view->selection, view);
+  g_clear_pointer (&view->box, gtk_widget_unparent);
+  g_clear_object (&view->selection);
+  g_clear_object (&view->list);
+  G_OBJECT_CLASS (rw_findings_view_parent_class)->dispose (object);
+}
+
+static void
+rw_findings_view_class_init (RwFindingsViewClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+
+  object_class->dispose = rw_findings_view_dispose;
+  object_class->get_property = rw_findings_view_get_property;
+  props[PROP_SELECTED] = g_param_spec_int ("selected", NULL, NULL, -1, G_MAXINT, -1,
+                                           G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, props);
+  signals[FIX] = g_signal_new ("fix", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                               G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_POINTER);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "findings");
+}
+
+static GtkWidget *
+make_count (RwSeverity severity)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+
+  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (rw_words_severity_icon (severity)));
+  gtk_box_append (GTK_BOX (box), gtk_label_new (""));
+  gtk_widget_add_css_class (box, rw_words_severity_class (severity));
+  gtk_widget_add_css_class (box, "rw-count");
+  return box;
+}
+
+static GtkWidget *
+make_header (RwFindingsView *view)
+{
+  GtkWidget *header = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *label = gtk_label_new (_("Findings"));
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_add_css_class (label, "rw-panel-title");
+  gtk_widget_add_css_class (header, "rw-panel-header");
+  gtk_box_append (GTK_BOX (header), label);
+  for (guint i = 0; i <= RW_SEVERITY_NOTE; i++)
+    {
+      view->counts[i] = make_count (i);
+      gtk_box_append (GTK_BOX (header), view->counts[i]);
+    }
+  return header;
+}
+
+static GtkWidget *
+make_empty (const char *icon, const char *title, const char *text)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *image = gtk_image_new_from_icon_name (icon);
+  GtkWidget *heading = gtk_label_new (title);
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_image_set_pixel_size (GTK_IMAGE (image), 40);
+  gtk_widget_add_css_class (image, "rw-empty-icon");
+  gtk_widget_add_css_class (heading, "rw-heading");
+  gtk_widget_add_css_class (label, "dim-label");
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  gtk_box_append (GTK_BOX (box), image);
+  gtk_box_append (GTK_BOX (box), heading);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_vexpand (box, TRUE);
+  gtk_widget_add_css_class (box, "rw-panel-body");
+  return box;
+}
+
+static gboolean
+escaped (GtkWidget *widget, GVariant *args, gpointer user_data)
+{
+  RwFindingsView *view = user_data;
+
+  if (rw_findings_view_get_selected (view) < 0)
+    return FALSE;
+  rw_findings_view_select (view, -1);
+  return TRUE;
+}
+
+static GtkWidget *
+make_list (RwFindingsView *view)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (setup), view);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind), view);
+  g_signal_connect (factory, "unbind", G_CALLBACK (unbind), view);
+  view->list_view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (view->selection)), factory);
+  gtk_widget_add_css_class (view->list_view, "rw-finding-list");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view->list_view), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Findings"), -1);
+  gtk_shortcut_controller_add_shortcut (
+    GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                      gtk_callback_action_new (escaped, view, NULL)));
+  gtk_widget_add_controller (view->list_view, keys);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view->list_view);
+  return scroll;
+}
+
+static void
+rw_findings_view_init (RwFindingsView *view)
+{
+  view->list = rw_finding_list_new ();
+  view->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (view->list)));
+  gtk_single_selection_set_autoselect (view->selection, FALSE);
+  gtk_single_selection_set_can_unselect (view->selection, TRUE);
+  gtk_single_selection_set_selected (view->selection, GTK_INVALID_LIST_POSITION);
+  g_signal_connect (view->selection, "notify::selected", G_CALLBACK (selection_changed), view);
+  view->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  view->stack = gtk_stack_new ();
+  gtk_widget_set_vexpand (view->stack, TRUE);
+  gtk_stack_add_named (GTK_STACK (view->stack), make_list (view), "list");
+  gtk_stack_add_named (GTK_STACK (view->stack),
+                       make_empty ("rw-fine-symbolic", _("Nothing to mend"),
+                                   _("Every rule was tried on this rig and none has a complaint.")),
+                       "fine");
+  gtk_stack_add_named (GTK_STACK (view->stack),
+                       make_empty ("rw-select-symbolic", _("Nothing drawn yet"),
+                                   _("What the rules say of the rig stands here while you draw.")),
+                       "blank");
+  gtk_box_append (GTK_BOX (view->box), make_header (view));
+  gtk_box_append (GTK_BOX (view->box), view->stack);
+  gtk_widget_set_parent (view->box, GTK_WIDGET (view));
+}
