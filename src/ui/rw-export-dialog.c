@@ -1,0 +1,608 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-export-dialog.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include "rw-export-job.h"
+
+/* @paged: holds all pages; @dots: made of dots, so their density matters. */
+static const struct { const char *name, *label; gboolean paged, dots; } formats[] = {
+  { "pdf", N_("PDF"), TRUE, FALSE },
+  { "png", N_("PNG"), FALSE, TRUE },
+  { "svg", N_("SVG"), FALSE, FALSE },
+};
+
+/* ISO 5455: the recommended reducing scales and true size; 0 = fitted. */
+static const int scales[] = { 0, 1, 2, 5, 10, 20, 50 };
+
+static const int dpis[] = { 96, 150, 300, 600 };
+
+struct _RwExportDialog
+{
+  GtkWindow parent_instance;
+  RwRig *rig;
+  RwSettings *settings; /* (nullable) (not owned): outlives the window */
+  GtkWidget *format, *paper, *orientation, *scale, *dpi, *mono, *balloons;
+  GtkWidget *dpi_row;
+  GtkWidget *preview, *page_label, *previous, *next;
+  GtkWidget *export, *cancel, *progress, *progress_box, *problem;
+  RwPlan *plan; /* (nullable): made anew when an option or the rig changes */
+  guint page;
+  guint pulse;
+  GCancellable *job; /* (nullable): while it runs */
+  GtkFileChooserNative *chooser;
+};
+
+G_DEFINE_FINAL_TYPE (RwExportDialog, rw_export_dialog, GTK_TYPE_WINDOW)
+
+static guint
+selected (GtkWidget *drop)
+{
+  guint index = gtk_drop_down_get_selected (GTK_DROP_DOWN (drop));
+
+  return index == GTK_INVALID_LIST_POSITION ? 0 : index;
+}
+
+const char *
+rw_export_dialog_get_format (RwExportDialog *dialog)
+{
+  g_return_val_if_fail (RW_IS_EXPORT_DIALOG (dialog), NULL);
+  return formats[selected (dialog->format)].name;
+}
+
+void
+rw_export_dialog_set_format (RwExportDialog *dialog, const char *format)
+{
+  g_return_if_fail (RW_IS_EXPORT_DIALOG (dialog));
+  for (guint i = 0; i < G_N_ELEMENTS (formats); i++)
+    if (g_str_equal (formats[i].name, format))
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (dialog->format), i);
+}
+
+void
+rw_export_dialog_get_options (RwExportDialog *dialog, RwSheetOptions *options, double *dpi)
+{
+  int scale = scales[selected (dialog->scale)];
+
+  g_return_if_fail (RW_IS_EXPORT_DIALOG (dialog));
+  rw_sheet_options_init (options);
+  options->paper = rw_paper (selected (dialog->paper));
+  options->portrait = selected (dialog->orientation) == 1;
+  options->scale = scale > 0 ? 1.0 / scale : 0;
+  options->mono = gtk_check_button_get_active (GTK_CHECK_BUTTON (dialog->mono));
+  options->balloons = gtk_check_button_get_active (GTK_CHECK_BUTTON (dialog->balloons));
+  *dpi = dpis[selected (dialog->dpi)];
+}
+
+static guint
+n_pages (RwExportDialog *dialog)
+{
+  return dialog->plan == NULL ? 0 : formats[selected (dialog->format)].paged ? rw_plan_n_pages (dialog->plan) : 1;
+}
+
+static void
+show_page (RwExportDialog *dialog)
+{
+  guint n = n_pages (dialog);
+  g_autofree char *text = NULL;
+
+  dialog->page = n > 0 ? MIN (dialog->page, n - 1) : 0;
+  /* Translators: which page of how many. */
+  text = g_strdup_printf (_("Page %u of %u"), dialog->page + 1, MAX (n, 1));
+  gtk_label_set_text (GTK_LABEL (dialog->page_label), text);
+  gtk_widget_set_sensitive (dialog->previous, dialog->page > 0);
+  gtk_widget_set_sensitive (dialog->next, dialog->page + 1 < n);
+  gtk_widget_queue_draw (dialog->preview);
+}
+
+static void
+make_plan (RwExportDialog *dialog)
+{
+  RwSheetOptions options;
+  double dpi;
+
+  g_clear_pointer (&dialog->plan, rw_plan_free);
+  rw_export_dialog_get_options (dialog, &options, &dpi);
+  dialog->plan = rw_plan_new (dialog->rig, &options);
+  gtk_widget_set_visible (dialog->dpi_row, formats[selected (dialog->format)].dots);
+  show_page (dialog);
+}
+
+static void
+option_changed (GObject *object, GParamSpec *pspec, gpointer user_data)
+{
+  make_plan (user_data);
+}
+
+static void
+rig_changed (RwRig *rig, RwChange *change, gpointer user_data)
+{
+  make_plan (user_data);
+}
+
+static void
+draw_preview (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
+{
+  RwExportDialog *dialog = user_data;
+  double paper_width, paper_height, scale, x, y;
+  const double margin = 16;
+
+  if (dialog->plan == NULL)
+    return;
+  rw_plan_size (dialog->plan, &paper_width, &paper_height);
+  scale = MIN ((width - 2 * margin) / paper_width, (height - 2 * margin) / paper_height);
+  if (scale <= 0)
+    return;
+  x = round ((width - paper_width * scale) / 2);
+  y = round ((height - paper_height * scale) / 2);
+  cairo_set_source_rgba (cr, 0, 0, 0, 0.25);
+  cairo_rectangle (cr, x + 3, y + 3, paper_width * scale, paper_height * scale);
+  cairo_fill (cr);
+  cairo_translate (cr, x, y);
+  cairo_scale (cr, scale, scale);
+  cairo_rectangle (cr, 0, 0, paper_width, paper_height);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_fill_preserve (cr);
+  cairo_clip (cr);
+  rw_plan_draw_page (dialog->plan, dialog->page, cr);
+}
+
+static void
+previous_page (GtkButton *button, gpointer user_data)
+{
+  RwExportDialog *dialog = user_data;
+
+  if (dialog->page > 0)
+    dialog->page--;
+  show_page (dialog);
+}
+
+static void
+next_page (GtkButton *button, gpointer user_data)
+{
+  RwExportDialog *dialog = user_data;
+
+  dialog->page++;
+  show_page (dialog);
+}
+
+static void
+show_problem (RwExportDialog *dialog, const char *text)
+{
+  gtk_label_set_text (GTK_LABEL (dialog->problem), text != NULL ? text : "");
+  gtk_widget_set_visible (dialog->problem, text != NULL);
+}
+
+const char *
+rw_export_dialog_get_problem (RwExportDialog *dialog)
+{
+  g_return_val_if_fail (RW_IS_EXPORT_DIALOG (dialog), NULL);
+  return gtk_label_get_text (GTK_LABEL (dialog->problem));
+}
+
+static gboolean
+pulse (gpointer user_data)
+{
+  gtk_progress_bar_pulse (GTK_PROGRESS_BAR (((RwExportDialog *) user_data)->progress));
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+show_busy (RwExportDialog *dialog, gboolean busy)
+{
+  gtk_widget_set_sensitive (dialog->export, !busy);
+  gtk_widget_set_visible (dialog->progress_box, busy);
+  g_clear_handle_id (&dialog->pulse, g_source_remove);
+  if (busy)
+    dialog->pulse = g_timeout_add (80, pulse, dialog);
+}
+
+gboolean
+rw_export_dialog_is_busy (RwExportDialog *dialog)
+{
+  g_return_val_if_fail (RW_IS_EXPORT_DIALOG (dialog), FALSE);
+  return dialog->job != NULL;
+}
+
+static void
+export_done (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  GWeakRef *weak = user_data;
+  g_autoptr (RwExportDialog) dialog = g_weak_ref_get (weak);
+  g_autoptr (GError) error = NULL;
+  gboolean done = rw_export_job_finish (result, &error);
+
+  g_weak_ref_clear (weak);
+  g_free (weak);
+  if (dialog == NULL)
+    return;
+  g_clear_object (&dialog->job);
+  show_busy (dialog, FALSE);
+  if (done)
+    gtk_window_close (GTK_WINDOW (dialog));
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    show_problem (dialog, error->message);
+}
+
+static void
+remember (RwExportDialog *dialog, const RwSheetOptions *options, double dpi)
+{
+  if (dialog->settings == NULL)
+    return;
+  rw_settings_set_string (dialog->settings, "paper", options->paper->name);
+  rw_settings_set_string (dialog->settings, "export-format", rw_export_dialog_get_format (dialog));
+  rw_settings_set_boolean (dialog->settings, "portrait", options->portrait);
+  rw_settings_set_boolean (dialog->settings, "mono", options->mono);
+  rw_settings_set_integer (dialog->settings, "dpi", (int) dpi);
+}
+
+void
+rw_export_dialog_export_to (RwExportDialog *dialog, const char *path)
+{
+  GWeakRef *weak; /* the work must not keep a window alive whose parent has gone */
+  RwSheetOptions options;
+  double dpi;
+
+  g_return_if_fail (RW_IS_EXPORT_DIALOG (dialog) && path != NULL);
+  if (dialog->job != NULL)
+    return;
+  show_problem (dialog, NULL);
+  rw_export_dialog_get_options (dialog, &options, &dpi);
+  remember (dialog, &options, dpi);
+  dialog->job = g_cancellable_new ();
+  show_busy (dialog, TRUE);
+  weak = g_new0 (GWeakRef, 1);
+  g_weak_ref_init (weak, dialog);
+  rw_export_job_start (dialog->rig, path, &options, dpi, dialog->job, export_done, weak);
+}
+
+/* The chosen format counts, whatever the name says. */
+static char *
+with_format (const char *path, const char *format)
+{
+  g_autofree char *extension = g_strconcat (".", format, NULL);
+  g_autofree char *folded = g_ascii_strdown (path, -1);
+
+  return g_str_has_suffix (folded, extension) ? g_strdup (path) : g_strconcat (path, extension, NULL);
+}
+
+static void
+file_chosen (GtkNativeDialog *chooser, int response, gpointer user_data)
+{
+  RwExportDialog *dialog = user_data;
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
+    {
+      g_autofree char *full = with_format (path, rw_export_dialog_get_format (dialog));
+      rw_export_dialog_export_to (dialog, full);
+    }
+  g_clear_object (&dialog->chooser);
+}
+
+static char *
+suggest_name (RwExportDialog *dialog)
+{
+  const char *title = rw_rig_show (dialog->rig)->title;
+  g_autofree char *stem = g_strdup (title != NULL && *title != '\0' ? title : _("Cable plan"));
+
+  return g_strconcat (g_strdelimit (stem, "/\\:", '-'), ".", rw_export_dialog_get_format (dialog), NULL);
+}
+
+static void
+export_clicked (GtkButton *button, gpointer user_data)
+{
+  RwExportDialog *dialog = user_data;
+  g_autofree char *name = suggest_name (dialog);
+
+  g_clear_object (&dialog->chooser);
+  dialog->chooser = gtk_file_chooser_native_new (_("Export the cable plan"), GTK_WINDOW (dialog),
+                                                 GTK_FILE_CHOOSER_ACTION_SAVE, _("_Export"), _("_Cancel"));
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog->chooser), TRUE);
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog->chooser), name);
+  g_signal_connect (dialog->chooser, "response", G_CALLBACK (file_chosen), dialog);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog->chooser));
+}
+
+static void
+stop_clicked (GtkButton *button, gpointer user_data)
+{
+  RwExportDialog *dialog = user_data;
+
+  if (dialog->job != NULL)
+    g_cancellable_cancel (dialog->job);
+}
+
+static void
+cancel_clicked (GtkButton *button, gpointer user_data)
+{
+  gtk_window_close (user_data);
+}
+
+static gboolean
+escaped (GtkWidget *widget, GVariant *args, gpointer user_data)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+  return TRUE;
+}
+
+static void
+rw_export_dialog_dispose (GObject *object)
+{
+  RwExportDialog *dialog = RW_EXPORT_DIALOG (object);
+
+  if (dialog->job != NULL)
+    g_cancellable_cancel (dialog->job);
+  g_clear_handle_id (&dialog->pulse, g_source_remove);
+  if (dialog->rig != NULL)
+    g_signal_handlers_disconnect_by_data (dialog->rig, dialog);
+  g_clear_object (&dialog->chooser);
+  g_clear_pointer (&dialog->plan, rw_plan_free);
+  g_clear_object (&dialog->rig);
+  g_clear_object (&dialog->job);
+  G_OBJECT_CLASS (rw_export_dialog_parent_class)->dispose (object);
+}
+
+static void
+rw_export_dialog_class_init (RwExportDialogClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = rw_export_dialog_dispose;
+}
+
+static GtkWidget *
+add_row (GtkWidget *box, const char *name, GtkWidget *control)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *label = gtk_label_new (name);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_width_chars (GTK_LABEL (label), 12);
+  gtk_widget_add_css_class (label, "rw-field-label");
+  gtk_widget_set_hexpand (control, TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (control), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), control);
+  gtk_box_append (GTK_BOX (box), row);
+  return row;
+}
+
+static GtkWidget *
+make_drop (RwExportDialog *dialog, GtkStringList *list, guint index)
+{
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (list), NULL);
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), index);
+  g_signal_connect (drop, "notify::selected", G_CALLBACK (option_changed), dialog);
+  return drop;
+}
+
+static GtkWidget *
+make_check (RwExportDialog *dialog, const char *label, gboolean active)
+{
+  GtkWidget *check = gtk_check_button_new_with_label (label);
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), active);
+  g_signal_connect (check, "notify::active", G_CALLBACK (option_changed), dialog);
+  return check;
+}
+
+static GtkWidget *
+make_format (RwExportDialog *dialog)
+{
+  g_autofree char *last = dialog->settings != NULL ? rw_settings_dup_string (dialog->settings, "export-format", "pdf") : NULL;
+  GtkStringList *list = gtk_string_list_new (NULL);
+  guint index = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (formats); i++)
+    {
+      gtk_string_list_append (list, _(formats[i].label));
+      if (g_strcmp0 (formats[i].name, last) == 0)
+        index = i;
+    }
+  return make_drop (dialog, list, index);
+}
+
+static GtkWidget *
+make_paper (RwExportDialog *dialog)
+{
+  RwSheetOptions options;
+  g_autofree char *last = NULL;
+  GtkStringList *list = gtk_string_list_new (NULL);
+  guint index = 0;
+
+  rw_sheet_options_init (&options);
+  last = dialog->settings != NULL ? rw_settings_dup_string (dialog->settings, "paper", options.paper->name)
+                                  : g_strdup (options.paper->name);
+  for (guint i = 0; i < rw_n_papers (); i++)
+    {
+      gtk_string_list_append (list, _(rw_paper (i)->label));
+      if (g_strcmp0 (rw_paper (i)->name, last) == 0)
+        index = i;
+    }
+  return make_drop (dialog, list, index);
+}
+
+static GtkWidget *
+make_orientation (RwExportDialog *dialog)
+{
+  GtkStringList *list = gtk_string_list_new (NULL);
+
+  gtk_string_list_append (list, _("Landscape"));
+  gtk_string_list_append (list, _("Portrait"));
+  return make_drop (dialog, list,
+                    dialog->settings != NULL && rw_settings_get_boolean (dialog->settings, "portrait", FALSE));
+}
+
+static GtkWidget *
+make_scale (RwExportDialog *dialog)
+{
+  GtkStringList *list = gtk_string_list_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
+    gtk_string_list_take (list, scales[i] == 0 ? g_strdup (_("Fitted to the paper"))
+                                               : g_strdup_printf ("1:%d", scales[i]));
+  return make_drop (dialog, list, 0);
+}
+
+static GtkWidget *
+make_dpi (RwExportDialog *dialog)
+{
+  GtkStringList *list = gtk_string_list_new (NULL);
+  int last = dialog->settings != NULL ? rw_settings_get_integer (dialog->settings, "dpi", 150, 36, 1200) : 150;
+  guint index = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (dpis); i++)
+    {
+      /* Translators: dots an inch of a picture. */
+      gtk_string_list_take (list, g_strdup_printf (_("%d dots an inch"), dpis[i]));
+      if (dpis[i] == last)
+        index = i;
+    }
+  return make_drop (dialog, list, index);
+}
+
+static GtkWidget *
+make_progress (RwExportDialog *dialog)
+{
+  GtkWidget *stop = gtk_button_new_with_mnemonic (_("_Stop"));
+  GtkWidget *label = gtk_label_new (_("Writing the file…"));
+
+  dialog->progress_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  dialog->progress = gtk_progress_bar_new ();
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (dialog->progress), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Writing the file…"), -1);
+  g_signal_connect (stop, "clicked", G_CALLBACK (stop_clicked), dialog);
+  gtk_box_append (GTK_BOX (dialog->progress_box), label);
+  gtk_box_append (GTK_BOX (dialog->progress_box), dialog->progress);
+  gtk_box_append (GTK_BOX (dialog->progress_box), stop);
+  gtk_widget_set_visible (dialog->progress_box, FALSE);
+  return dialog->progress_box;
+}
+
+static GtkWidget *
+make_buttons (RwExportDialog *dialog)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+
+  dialog->cancel = gtk_button_new_with_mnemonic (_("_Cancel"));
+  dialog->export = gtk_button_new_with_mnemonic (_("_Export…"));
+  gtk_widget_add_css_class (dialog->export, "suggested-action");
+  g_signal_connect (dialog->cancel, "clicked", G_CALLBACK (cancel_clicked), dialog);
+  g_signal_connect (dialog->export, "clicked", G_CALLBACK (export_clicked), dialog);
+  gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
+  gtk_box_append (GTK_BOX (row), dialog->cancel);
+  gtk_box_append (GTK_BOX (row), dialog->export);
+  gtk_window_set_default_widget (GTK_WINDOW (dialog), dialog->export);
+  return row;
+}
+
+static GtkWidget *
+make_options (RwExportDialog *dialog)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+  GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  dialog->format = make_format (dialog);
+  dialog->paper = make_paper (dialog);
+  dialog->orientation = make_orientation (dialog);
+  dialog->scale = make_scale (dialog);
+  dialog->dpi = make_dpi (dialog);
+  dialog->mono = make_check (dialog, _("Black and white"),
+                             dialog->settings != NULL && rw_settings_get_boolean (dialog->settings, "mono", FALSE));
+  dialog->balloons = make_check (dialog, _("Balloons of the findings"), TRUE);
+  add_row (box, _("Format"), dialog->format);
+  add_row (box, _("Paper"), dialog->paper);
+  add_row (box, _("Orientation"), dialog->orientation);
+  add_row (box, _("Scale"), dialog->scale);
+  dialog->dpi_row = add_row (box, _("Fineness"), dialog->dpi);
+  gtk_box_append (GTK_BOX (box), dialog->mono);
+  gtk_box_append (GTK_BOX (box), dialog->balloons);
+  gtk_widget_set_vexpand (space, TRUE);
+  gtk_box_append (GTK_BOX (box), space);
+  dialog->problem = gtk_label_new ("");
+  gtk_label_set_wrap (GTK_LABEL (dialog->problem), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (dialog->problem), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (dialog->problem), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (dialog->problem), 30);
+  gtk_widget_add_css_class (dialog->problem, "rw-problem");
+  gtk_widget_set_visible (dialog->problem, FALSE);
+  gtk_box_append (GTK_BOX (box), dialog->problem);
+  gtk_box_append (GTK_BOX (box), make_progress (dialog));
+  gtk_box_append (GTK_BOX (box), make_buttons (dialog));
+  gtk_widget_set_size_request (box, 320, -1);
+  gtk_widget_set_hexpand (box, FALSE);
+  gtk_widget_add_css_class (box, "rw-dialog-body");
+  return box;
+}
+
+static GtkWidget *
+make_page_button (RwExportDialog *dialog, const char *icon, const char *name, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect (button, "clicked", clicked, dialog);
+  return button;
+}
+
+static GtkWidget *
+make_preview (RwExportDialog *dialog)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  dialog->preview = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (dialog->preview), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("The page as it will come out"), -1);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (dialog->preview), draw_preview, dialog, NULL);
+  gtk_widget_set_hexpand (dialog->preview, TRUE);
+  gtk_widget_set_vexpand (dialog->preview, TRUE);
+  dialog->page_label = gtk_label_new ("");
+  gtk_label_set_width_chars (GTK_LABEL (dialog->page_label), 12);
+  dialog->previous = make_page_button (dialog, "rw-up-symbolic", _("Previous page"), G_CALLBACK (previous_page));
+  dialog->next = make_page_button (dialog, "rw-down-symbolic", _("Next page"), G_CALLBACK (next_page));
+  gtk_box_append (GTK_BOX (row), dialog->previous);
+  gtk_box_append (GTK_BOX (row), dialog->page_label);
+  gtk_box_append (GTK_BOX (row), dialog->next);
+  gtk_widget_set_halign (row, GTK_ALIGN_CENTER);
+  gtk_widget_set_margin_bottom (row, 8);
+  gtk_box_append (GTK_BOX (box), dialog->preview);
+  gtk_box_append (GTK_BOX (box), row);
+  gtk_widget_add_css_class (box, "rw-desk");
+  return box;
+}
+
+static void
+rw_export_dialog_init (RwExportDialog *dialog)
+{
+}
+
+GtkWidget *
+rw_export_dialog_new (RwWindow *parent, RwRig *rig, RwSettings *settings)
+{
+  RwExportDialog *dialog = g_object_new (RW_TYPE_EXPORT_DIALOG, NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  dialog->rig = g_object_ref (rig);
+  dialog->settings = settings;
+  gtk_window_set_title (GTK_WINDOW (dialog), _("Export the cable plan"));
+  gtk_window_set_transient_for (GTK_WINDOW (dialog), GTK_WINDOW (parent));
+  gtk_window_set_modal (GTK_WINDOW (dialog), TRUE);
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (dialog), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (dialog), 960, 600);
+  gtk_shortcut_controller_add_shortcut (
+    GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                      gtk_callback_action_new (escaped, NULL, NULL)));
+  gtk_widget_add_controller (GTK_WIDGET (dialog), keys);
+  gtk_box_append (GTK_BOX (box), make_options (dialog));
+  gtk_box_append (GTK_BOX (box), make_preview (dialog));
+  gtk_window_set_child (GTK_WINDOW (dialog), box);
+  g_signal_connect (rig, "changed", G_CALLBACK (rig_changed), dialog);
+  make_plan (dialog);
+  return GTK_WIDGET (dialog);
+}
