@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-config.h"
+
+#include <glib/gi18n-lib.h>
+#include <locale.h>
+#include "rw-application.h"
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (RwApplication) application = NULL;
+
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, RW_LOCALEDIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  g_set_application_name ("Rigwright");
+  application = rw_application_new (NULL, G_APPLICATION_DEFAULT_FLAGS);
+  return g_application_run (G_APPLICATION (application), argc, argv);
+}

@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-window-private.h"
+
+#include <glib/gi18n-lib.h>
+#include "rw-question.h"
+
+/* The journal is a second net: where it cannot be written the work goes on, and the person is told once. */
+static void
+tell (RwWindow *window, GError *error)
+{
+  if (!g_error_matches (error, RW_FILE_ERROR, RW_FILE_ERROR_IO))
+    return;
+  rw_window_show_message (window, error->message);
+}
+
+static gboolean
+open_journal (RwWindow *window)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (window->journal == NULL)
+    window->journal = rw_journal_open (rw_document_path (window->document), &error);
+  if (window->journal == NULL)
+    tell (window, error);
+  return window->journal != NULL;
+}
+
+static void
+recover_answered (const char *answer, gpointer user_data)
+{
+  g_autoptr (RwWindow) window = user_data;
+  g_autoptr (GError) error = NULL;
+
+  window->asking = FALSE;
+  if (window->journal == NULL)
+    return;
+  if (g_str_equal (answer, "recover"))
+    rw_journal_recover (window->journal, rw_document_history (window->document), &error);
+  else if (g_str_equal (answer, "drop"))
+    rw_journal_restart (window->journal, rw_journal_document (window->journal), &error);
+  if (error != NULL)
+    rw_window_show_message (window, error->message);
+}
+
+static void
+ask_recover (RwWindow *window)
+{
+  const RwAnswer answers[] = {
+    { "cancel", _("_Later"), RW_ANSWER_PLAIN },
+    { "drop", _("_Drop them"), RW_ANSWER_DESTRUCTIVE },
+    { "recover", _("_Recover"), RW_ANSWER_SUGGESTED },
+  };
+  guint n = rw_journal_n_left (window->journal);
+  g_autofree char *text = g_strdup_printf (
+    ngettext ("Rigwright ended before %u edit was saved. It can be put back; every step can be undone.",
+              "Rigwright ended before %u edits were saved. They can be put back; every step can be undone.", n), n);
+
+  window->asking = TRUE;
+  rw_question_ask (GTK_WINDOW (window), _("Recover what was not saved?"), text, answers, G_N_ELEMENTS (answers),
+                   recover_answered, g_object_ref (window));
+}
+
+/* After a rig was opened: its journal begins, or what a crash left in it is offered. */
+void
+rw_window_journal_loaded (RwWindow *window)
+{
+  rw_window_journal_close (window);
+  if (rw_document_path (window->document) == NULL || !open_journal (window))
+    return;
+  if (rw_journal_n_left (window->journal) > 0)
+    ask_recover (window);
+}
+
+void
+rw_window_recover (RwWindow *window, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (RwDocument) document = NULL;
+  RwJournal *journal;
+
+  g_return_if_fail (RW_IS_WINDOW (window));
+  journal = rw_journal_open_left (path, &error);
+  document = rw_document_new ();
+  if (journal != NULL && rw_journal_document (journal) != NULL
+      && !rw_document_load (document, rw_journal_document (journal), &error))
+    g_clear_pointer (&journal, rw_journal_close);
+  if (journal == NULL)
+    {
+      rw_window_show_message (window, error->message);
+      return;
+    }
+  rw_window_set_document (window, document);
+  window->journal = journal;
+  if (rw_journal_n_left (journal) > 0)
+    ask_recover (window);
+}
+
+void
+rw_window_journal_saved (RwWindow *window)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (open_journal (window) && !rw_journal_restart (window->journal, rw_document_path (window->document), &error))
+    tell (window, error);
+}
+
+void
+rw_window_journal_changed (RwWindow *window, RwChange *change)
+{
+  g_autoptr (GError) error = NULL;
+
+  /* Edits over what a crash left would not fit behind it: until the answer they are not kept. */
+  if (!open_journal (window) || rw_journal_n_left (window->journal) > 0)
+    return;
+  if (rw_journal_append (window->journal, change, &error))
+    return;
+  tell (window, error);
+  g_clear_pointer (&window->journal, rw_journal_close);
+}
+
+void
+rw_window_journal_close (RwWindow *window)
+{
+  g_clear_pointer (&window->journal, rw_journal_close);
+}

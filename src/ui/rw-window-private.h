@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <file/rw-journal.h>
+
+#include "rw-canvas.h"
+#include "rw-find-bar.h"
+#include "rw-findings-view.h"
+#include "rw-particulars.h"
+#include "rw-report.h"
+#include "rw-shelf.h"
+#include "rw-thing-list.h"
+#include "rw-window.h"
+
+G_BEGIN_DECLS
+
+/* What follows a question that must be answered first; run with the window still there. */
+typedef void (*RwWindowThen) (RwWindow *window, gpointer data);
+
+struct _RwWindow
+{
+  GtkApplicationWindow parent_instance;
+
+  RwDocument *document;
+  RwJournal *journal; /* (nullable) */
+  RwReport *report;   /* (nullable): for tests */
+
+  RwCanvas *canvas;
+  RwShelf *shelf;
+  RwParticulars *particulars;
+  RwThingList *things;
+  RwFindingsView *findings;
+  RwFindBar *find_bar;
+
+  GtkWidget *header_bar, *menu_bar;
+  GtkWidget *title_label, *subtitle_label;
+  GtkWidget *undo_button, *redo_button;
+  GtkWidget *message_revealer, *message_label, *message_close;
+  GtkWidget *shelf_paned, *side_paned, *findings_paned;
+  GtkWidget *sheet_box, *side_title, *side_stack, *foot, *status_label, *zoom_label;
+  GMenu *history_slot, *recent_submenu, *sheet_menu;
+  GtkWidget *context_menu; /* (nullable) */
+
+  guint status_idle;
+  gboolean closing; /* the question was answered: the window may go */
+  gboolean asking;
+  GtkWindow *export_dialog; /* (nullable) weak */
+
+  /* What a test wants instead of a file chooser; (nullable). */
+  char *answer_path;
+};
+
+void rw_window_set_document (RwWindow *window, RwDocument *document);
+
+/* rw-window-actions.c */
+void rw_window_class_install_actions (GtkWidgetClass *klass);
+void rw_window_add_shortcuts (RwWindow *window);
+void rw_window_update_actions (RwWindow *window);
+void rw_window_update_history (RwWindow *window);
+void rw_window_reveal (RwWindow *window, const char *key);
+
+/* rw-window-file.c */
+void rw_window_open (RwWindow *window);
+void rw_window_save (RwWindow *window, RwWindowThen then, gpointer data);
+void rw_window_save_as (RwWindow *window, RwWindowThen then, gpointer data);
+void rw_window_export (RwWindow *window);
+void rw_window_show_examples (RwWindow *window);
+/* Asks about unsaved changes, where there are some, then runs @then unless the answer is to stay. */
+void rw_window_ask_unsaved (RwWindow *window, RwWindowThen then, gpointer data);
+void rw_window_open_files (RwWindow *window, GSList *files);
+
+/* rw-window-journal.c */
+void rw_window_journal_loaded (RwWindow *window);
+void rw_window_journal_saved (RwWindow *window);
+void rw_window_journal_changed (RwWindow *window, RwChange *change);
+void rw_window_journal_close (RwWindow *window);
+
+/* rw-window-status.c */
+void rw_window_update_title (RwWindow *window);
+void rw_window_queue_status (RwWindow *window);
+void rw_window_watch_hands (RwWindow *window);
+
+G_END_DECLS

@@ -1,0 +1,562 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-window-private.h"
+
+#include <file/rw-data-dir.h>
+#include <glib/gi18n-lib.h>
+#include "rw-application.h"
+
+G_DEFINE_FINAL_TYPE (RwWindow, rw_window, GTK_TYPE_APPLICATION_WINDOW)
+
+enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, N_PROPS };
+static GParamSpec *props[N_PROPS];
+
+/* By RwToolKind; the tools that a person chooses. */
+static const char *const tool_words[] = {
+  [RW_TOOL_SELECT] = "select",
+  [RW_TOOL_THREAD] = "thread",
+  [RW_TOOL_PAN] = "pan",
+};
+
+RwDocument *
+rw_window_get_document (RwWindow *window)
+{
+  g_return_val_if_fail (RW_IS_WINDOW (window), NULL);
+  return window->document;
+}
+
+gboolean
+rw_window_is_idle (RwWindow *window)
+{
+  g_return_val_if_fail (RW_IS_WINDOW (window), FALSE);
+  return rw_document_is_blank (window->document) && !rw_document_is_dirty (window->document) && !window->asking;
+}
+
+gboolean
+rw_window_get_dark_sheet (RwWindow *window)
+{
+  gboolean dark;
+
+  g_return_val_if_fail (RW_IS_WINDOW (window), FALSE);
+  g_object_get (window->canvas, "dark-sheet", &dark, NULL);
+  return dark;
+}
+
+void
+rw_window_show_message (RwWindow *window, const char *text)
+{
+  g_return_if_fail (RW_IS_WINDOW (window));
+  gtk_label_set_text (GTK_LABEL (window->message_label), text != NULL ? text : "");
+  gtk_revealer_set_reveal_child (GTK_REVEALER (window->message_revealer), text != NULL);
+}
+
+static void
+message_closed (GtkButton *button, gpointer user_data)
+{
+  rw_window_show_message (user_data, NULL);
+}
+
+static void
+document_changed (RwDocument *document, guint what, RwChange *change, gpointer user_data)
+{
+  RwWindow *window = user_data;
+
+  if (change != NULL)
+    rw_window_journal_changed (window, change);
+  rw_window_update_title (window);
+  rw_window_update_actions (window);
+  rw_window_queue_status (window);
+}
+
+static void
+document_notify (GObject *document, GParamSpec *pspec, gpointer user_data)
+{
+  rw_window_update_title (user_data);
+  rw_window_update_history (user_data);
+  rw_window_update_actions (user_data);
+}
+
+static void
+selection_changed (RwSelection *selection, gpointer user_data)
+{
+  rw_window_update_actions (user_data);
+  rw_window_queue_status (user_data);
+}
+
+static void
+canvas_notify (GObject *canvas, GParamSpec *pspec, gpointer user_data)
+{
+  /* A key on the sheet changes the tool, too. */
+  if (g_str_equal (pspec->name, "tool"))
+    g_object_notify_by_pspec (user_data, props[PROP_TOOL]);
+  rw_window_queue_status (user_data);
+}
+
+static void
+finding_selected (RwFindingsView *view, GParamSpec *pspec, gpointer user_data)
+{
+  RwWindow *window = user_data;
+  int index = rw_findings_view_get_selected (view);
+  RwFinding *finding;
+
+  rw_canvas_set_finding (window->canvas, index);
+  rw_window_update_actions (window);
+  rw_window_queue_status (window);
+  if (index < 0)
+    return;
+  finding = rw_findings_get (rw_document_findings (window->document), (guint) index);
+  if (finding->devices[0] != NULL)
+    rw_canvas_reveal (window->canvas, finding->devices[0]);
+  else if (finding->cables[0] != NULL)
+    rw_canvas_reveal (window->canvas, finding->cables[0]);
+}
+
+static void
+fix_asked (RwFindingsView *view, const char *code, RwChange *change, gpointer user_data)
+{
+  RwWindow *window = user_data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (RwChange) held = rw_change_ref (change);
+
+  if (!rw_document_do (window->document, held, &error))
+    rw_window_show_message (window, error->message);
+}
+
+static void
+part_inserted (RwShelf *shelf, gpointer part, gpointer user_data)
+{
+  RwWindow *window = user_data;
+
+  rw_canvas_insert_part (window->canvas, part);
+}
+
+static void
+thing_picked (GtkWidget *from, const char *key, gpointer user_data)
+{
+  RwWindow *window = user_data;
+
+  rw_selection_set (rw_document_selection (window->document), key);
+  rw_window_reveal (window, key);
+}
+
+static void
+find_closed (RwFindBar *bar, gpointer user_data)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (((RwWindow *) user_data)->canvas));
+}
+
+static void
+canvas_particulars (RwCanvas *canvas, gpointer user_data)
+{
+  gtk_widget_activate_action (user_data, "win.particulars", NULL);
+}
+
+static void
+canvas_finding_picked (RwCanvas *canvas, guint index, gpointer user_data)
+{
+  RwWindow *window = user_data;
+
+  g_object_set (window, "side-shown", TRUE, NULL);
+  rw_findings_view_select (window->findings, (int) index);
+}
+
+static void
+canvas_demo (RwCanvas *canvas, gpointer user_data)
+{
+  g_autofree char *path = rw_data_path ("examples/festival-60.rig");
+
+  rw_window_load_example (user_data, path);
+}
+
+static void
+canvas_insert (RwCanvas *canvas, gpointer user_data)
+{
+  gtk_widget_activate_action (user_data, "win.insert", NULL);
+}
+
+static void
+canvas_dropped (RwCanvas *canvas, GSList *files, gpointer user_data)
+{
+  rw_window_open_files (user_data, files);
+}
+
+static void
+canvas_failed (RwCanvas *canvas, const char *message, gpointer user_data)
+{
+  rw_window_show_message (user_data, message);
+}
+
+static void
+canvas_context_menu (RwCanvas *canvas, double x, double y, gpointer user_data)
+{
+  RwWindow *window = user_data;
+
+  if (window->context_menu == NULL)
+    {
+      window->context_menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (window->sheet_menu));
+      gtk_popover_set_has_arrow (GTK_POPOVER (window->context_menu), FALSE);
+      gtk_widget_set_halign (window->context_menu, GTK_ALIGN_START);
+      gtk_widget_set_parent (window->context_menu, window->sheet_box);
+    }
+  gtk_widget_translate_coordinates (GTK_WIDGET (canvas), window->sheet_box, x, y, &x, &y);
+  gtk_popover_set_pointing_to (GTK_POPOVER (window->context_menu), &(GdkRectangle) { (int) x, (int) y, 1, 1 });
+  gtk_popover_popup (GTK_POPOVER (window->context_menu));
+}
+
+static gboolean
+files_dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointer user_data)
+{
+  rw_window_open_files (user_data, gdk_file_list_get_files (g_value_get_boxed (value)));
+  return TRUE;
+}
+
+static void
+close_now (RwWindow *window, gpointer data)
+{
+  window->closing = TRUE;
+  gtk_window_close (GTK_WINDOW (window));
+}
+
+static void
+remember_size (RwWindow *window)
+{
+  RwApplication *application = RW_APPLICATION (gtk_window_get_application (GTK_WINDOW (window)));
+  int width, height;
+
+  if (application == NULL || rw_application_get_settings (application) == NULL)
+    return;
+  gtk_window_get_default_size (GTK_WINDOW (window), &width, &height);
+  rw_settings_set_integer (rw_application_get_settings (application), "width", width);
+  rw_settings_set_integer (rw_application_get_settings (application), "height", height);
+  rw_settings_set_boolean (rw_application_get_settings (application), "maximised",
+                           gtk_window_is_maximized (GTK_WINDOW (window)));
+  rw_settings_set_boolean (rw_application_get_settings (application), "dark-sheet",
+                           rw_window_get_dark_sheet (window));
+  rw_application_save_settings (application);
+}
+
+static gboolean
+rw_window_close_request (GtkWindow *gtk_window)
+{
+  RwWindow *window = RW_WINDOW (gtk_window);
+
+  if (!window->closing && rw_document_is_dirty (window->document))
+    {
+      rw_window_ask_unsaved (window, close_now, NULL);
+      return TRUE;
+    }
+  remember_size (window);
+  rw_window_journal_close (window);
+  return GTK_WINDOW_CLASS (rw_window_parent_class)->close_request (gtk_window);
+}
+
+static void
+set_shown (GtkWidget *paned_child, gboolean shown)
+{
+  gtk_widget_set_visible (paned_child, shown);
+}
+
+static void
+set_view (RwWindow *window, const char *name)
+{
+  if (gtk_stack_get_child_by_name (GTK_STACK (window->side_stack), name) == NULL)
+    return;
+  gtk_stack_set_visible_child_name (GTK_STACK (window->side_stack), name);
+  gtk_label_set_text (GTK_LABEL (window->side_title),
+                      g_str_equal (name, "list") ? _("Everything drawn") : _("Particulars"));
+}
+
+static void
+set_tool (RwWindow *window, const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (tool_words); i++)
+    if (g_strcmp0 (tool_words[i], name) == 0)
+      rw_canvas_set_tool (window->canvas, i);
+}
+
+static void
+rw_window_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  RwWindow *window = RW_WINDOW (object);
+
+  switch (id)
+    {
+    case PROP_TOOL:
+      set_tool (window, g_value_get_string (value));
+      break;
+    case PROP_VIEW:
+      set_view (window, g_value_get_string (value));
+      break;
+    case PROP_SHELF_SHOWN:
+      set_shown (GTK_WIDGET (window->shelf), g_value_get_boolean (value));
+      break;
+    case PROP_SIDE_SHOWN:
+      set_shown (window->findings_paned, g_value_get_boolean (value));
+      break;
+    case PROP_BALLOONS:
+      g_object_set (window->canvas, "balloons", g_value_get_boolean (value), NULL);
+      break;
+    case PROP_DARK_SHEET:
+      g_object_set (window->canvas, "dark-sheet", g_value_get_boolean (value), NULL);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+    }
+}
+
+static void
+rw_window_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  RwWindow *window = RW_WINDOW (object);
+  RwToolKind tool;
+
+  /* Buttons of the template ask for the state of their actions before all of the window is there. */
+  if (window->canvas == NULL)
+    {
+      g_param_value_set_default (pspec, value);
+      return;
+    }
+  switch (id)
+    {
+    case PROP_TOOL:
+      tool = rw_canvas_tool (window->canvas);
+      g_value_set_string (value, tool < G_N_ELEMENTS (tool_words) && tool_words[tool] != NULL
+                                   ? tool_words[tool] : tool_words[RW_TOOL_SELECT]);
+      break;
+    case PROP_VIEW:
+      g_value_set_string (value, gtk_stack_get_visible_child_name (GTK_STACK (window->side_stack)));
+      break;
+    case PROP_SHELF_SHOWN:
+      g_value_set_boolean (value, gtk_widget_get_visible (GTK_WIDGET (window->shelf)));
+      break;
+    case PROP_SIDE_SHOWN:
+      g_value_set_boolean (value, gtk_widget_get_visible (window->findings_paned));
+      break;
+    case PROP_BALLOONS:
+      g_object_get_property (G_OBJECT (window->canvas), "balloons", value);
+      break;
+    case PROP_DARK_SHEET:
+      g_object_get_property (G_OBJECT (window->canvas), "dark-sheet", value);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+    }
+}
+
+static void
+connect_canvas (RwWindow *window)
+{
+  static const struct { const char *signal; GCallback callback; } links[] = {
+    { "particulars", G_CALLBACK (canvas_particulars) },
+    { "finding-picked", G_CALLBACK (canvas_finding_picked) },
+    { "demo-requested", G_CALLBACK (canvas_demo) },
+    { "insert-requested", G_CALLBACK (canvas_insert) },
+    { "files-dropped", G_CALLBACK (canvas_dropped) },
+    { "context-menu", G_CALLBACK (canvas_context_menu) },
+    { "failed", G_CALLBACK (canvas_failed) },
+    { "notify", G_CALLBACK (canvas_notify) },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (links); i++)
+    g_signal_connect (window->canvas, links[i].signal, links[i].callback, window);
+}
+
+static void
+let_document_go (RwWindow *window)
+{
+  if (window->document == NULL)
+    return;
+  g_signal_handlers_disconnect_by_data (rw_document_selection (window->document), window);
+  g_signal_handlers_disconnect_by_data (window->document, window);
+  g_clear_object (&window->document);
+}
+
+/* Shows @document instead of what was open; its journal is the caller's business. */
+void
+rw_window_set_document (RwWindow *window, RwDocument *document)
+{
+  g_autoptr (RwDocument) held = g_object_ref (document);
+
+  rw_window_journal_close (window);
+  rw_findings_view_select (window->findings, -1);
+  let_document_go (window);
+  window->document = g_steal_pointer (&held);
+  rw_canvas_set_document (window->canvas, document);
+  rw_particulars_set_document (window->particulars, document);
+  rw_thing_list_set_document (window->things, document);
+  rw_findings_view_set_document (window->findings, document);
+  rw_find_bar_set_document (window->find_bar, document);
+  g_signal_connect (document, "changed", G_CALLBACK (document_changed), window);
+  g_signal_connect (document, "notify", G_CALLBACK (document_notify), window);
+  g_signal_connect (rw_document_selection (document), "changed", G_CALLBACK (selection_changed), window);
+  rw_window_update_title (window);
+  rw_window_update_history (window);
+  rw_window_update_actions (window);
+  rw_window_queue_status (window);
+}
+
+static void
+add_canvas (RwWindow *window)
+{
+  g_autoptr (RwDocument) document = rw_document_new ();
+
+  window->canvas = RW_CANVAS (rw_canvas_new (document));
+  gtk_widget_set_vexpand (GTK_WIDGET (window->canvas), TRUE);
+  gtk_widget_set_hexpand (GTK_WIDGET (window->canvas), TRUE);
+  gtk_box_append (GTK_BOX (window->sheet_box), GTK_WIDGET (window->canvas));
+  connect_canvas (window);
+  rw_window_set_document (window, document);
+}
+
+static void
+connect_panels (RwWindow *window)
+{
+  g_signal_connect (window->shelf, "insert", G_CALLBACK (part_inserted), window);
+  g_signal_connect (window->particulars, "picked", G_CALLBACK (thing_picked), window);
+  g_signal_connect (window->things, "picked", G_CALLBACK (thing_picked), window);
+  g_signal_connect (window->find_bar, "found", G_CALLBACK (thing_picked), window);
+  g_signal_connect (window->find_bar, "closed", G_CALLBACK (find_closed), window);
+  g_signal_connect (window->findings, "notify::selected", G_CALLBACK (finding_selected), window);
+  g_signal_connect (window->findings, "fix", G_CALLBACK (fix_asked), window);
+  g_signal_connect (window->message_close, "clicked", G_CALLBACK (message_closed), window);
+}
+
+static void
+accept_files (RwWindow *window)
+{
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+
+  g_signal_connect (target, "drop", G_CALLBACK (files_dropped), window);
+  gtk_widget_add_controller (GTK_WIDGET (window), GTK_EVENT_CONTROLLER (target));
+}
+
+static void
+add_shortcuts_window (RwWindow *window)
+{
+  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/rigwright/Rigwright/rw-shortcuts.ui");
+
+  gtk_application_window_set_help_overlay (
+    GTK_APPLICATION_WINDOW (window), GTK_SHORTCUTS_WINDOW (gtk_builder_get_object (builder, "shortcuts")));
+}
+
+RwWindow *
+rw_window_new (GtkApplication *application)
+{
+  RwWindow *window = g_object_new (RW_TYPE_WINDOW, "application", application, NULL);
+  RwSettings *settings = rw_application_get_settings (RW_APPLICATION (application));
+
+  gtk_window_set_default_size (GTK_WINDOW (window), rw_settings_get_integer (settings, "width", 1280, 600, 16384),
+                               rw_settings_get_integer (settings, "height", 800, 400, 16384));
+  if (rw_settings_get_boolean (settings, "maximised", FALSE))
+    gtk_window_maximize (GTK_WINDOW (window));
+  g_object_set (window, "dark-sheet", rw_settings_get_boolean (settings, "dark-sheet", FALSE), NULL);
+  rw_shelf_set_catalogue (window->shelf, rw_application_get_catalogue (RW_APPLICATION (application)));
+  if (rw_application_get_catalogue_error (RW_APPLICATION (application)) != NULL)
+    rw_window_show_message (window, rw_application_get_catalogue_error (RW_APPLICATION (application)));
+  rw_application_fill_recent (RW_APPLICATION (application), window->recent_submenu);
+  return window;
+}
+
+static void
+rw_window_dispose (GObject *object)
+{
+  RwWindow *window = RW_WINDOW (object);
+
+  g_clear_handle_id (&window->status_idle, g_source_remove);
+  g_clear_pointer (&window->report, rw_report_free);
+  g_clear_pointer (&window->context_menu, gtk_widget_unparent);
+  if (window->document != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (window->canvas, window);
+      g_signal_handlers_disconnect_by_data (window->findings, window);
+    }
+  let_document_go (window);
+  rw_window_journal_close (window);
+  g_clear_pointer (&window->answer_path, g_free);
+  G_OBJECT_CLASS (rw_window_parent_class)->dispose (object);
+}
+
+static void
+install_properties (GObjectClass *klass)
+{
+  GParamFlags flags = G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS;
+
+  props[PROP_TOOL] = g_param_spec_string ("tool", NULL, NULL, "select", flags);
+  props[PROP_VIEW] = g_param_spec_string ("view", NULL, NULL, "fields", flags);
+  props[PROP_SHELF_SHOWN] = g_param_spec_boolean ("shelf-shown", NULL, NULL, TRUE, flags);
+  props[PROP_SIDE_SHOWN] = g_param_spec_boolean ("side-shown", NULL, NULL, TRUE, flags);
+  props[PROP_BALLOONS] = g_param_spec_boolean ("balloons", NULL, NULL, TRUE, flags);
+  props[PROP_DARK_SHEET] = g_param_spec_boolean ("dark-sheet", NULL, NULL, FALSE, flags);
+  g_object_class_install_properties (klass, N_PROPS, props);
+}
+
+static void
+bind_children (GtkWidgetClass *klass)
+{
+#define BIND(name) gtk_widget_class_bind_template_child (klass, RwWindow, name)
+  BIND (shelf);
+  BIND (particulars);
+  BIND (things);
+  BIND (findings);
+  BIND (find_bar);
+  BIND (header_bar);
+  BIND (menu_bar);
+  BIND (title_label);
+  BIND (subtitle_label);
+  BIND (undo_button);
+  BIND (redo_button);
+  BIND (message_revealer);
+  BIND (message_label);
+  BIND (message_close);
+  BIND (shelf_paned);
+  BIND (side_paned);
+  BIND (findings_paned);
+  BIND (sheet_box);
+  BIND (side_title);
+  BIND (side_stack);
+  BIND (foot);
+  BIND (status_label);
+  BIND (zoom_label);
+  BIND (history_slot);
+  BIND (recent_submenu);
+  BIND (sheet_menu);
+#undef BIND
+}
+
+static void
+rw_window_class_init (RwWindowClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->dispose = rw_window_dispose;
+  object_class->set_property = rw_window_set_property;
+  object_class->get_property = rw_window_get_property;
+  GTK_WINDOW_CLASS (klass)->close_request = rw_window_close_request;
+  install_properties (object_class);
+  g_type_ensure (RW_TYPE_SHELF);
+  g_type_ensure (RW_TYPE_PARTICULARS);
+  g_type_ensure (RW_TYPE_THING_LIST);
+  g_type_ensure (RW_TYPE_FINDINGS_VIEW);
+  g_type_ensure (RW_TYPE_FIND_BAR);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/rigwright/Rigwright/rw-window.ui");
+  bind_children (widget_class);
+  rw_window_class_install_actions (widget_class);
+}
+
+static void
+rw_window_init (RwWindow *window)
+{
+  const char *report = g_getenv ("RIGWRIGHT_TEST_REPORT");
+
+  gtk_widget_init_template (GTK_WIDGET (window));
+  add_canvas (window);
+  connect_panels (window);
+  accept_files (window);
+  add_shortcuts_window (window);
+  rw_window_add_shortcuts (window);
+  rw_window_watch_hands (window);
+  for (guint i = 1; i < N_PROPS; i++)
+    g_object_notify_by_pspec (G_OBJECT (window), props[i]);
+  if (report != NULL)
+    window->report = rw_report_new (report, window);
+}
