@@ -1,0 +1,553 @@
+/* SPDX-License-Identifier: MIT */
+/* The window as a person works with it: what the fields, the list and the sheet do to each other. */
+#include "rig-builder.h"
+#include "window-hand.h"
+
+#include <rig/rw-edit.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <ui/rw-export-dialog.h>
+#include <ui/rw-port-list.h>
+
+static const char chain[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\n"
+                            "rack left id=1 name='Stage left' at=[110,60]\n"
+                            "rack right id=2 name='Stage right' at=[200,60]\n"
+                            "desk.s-left.p length_m=20\n"
+                            "left.s-right.p length_m=20\n";
+
+static void
+open_text (Hand *hand, const char *text)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (text);
+
+  hand_open (hand, rig);
+}
+
+static void
+assert_findings (Hand *hand, const char *expected)
+{
+  g_autofree char *found = hand_findings (hand);
+
+  g_assert_cmpstr (found, ==, expected);
+}
+
+static void
+assert_names (char **names, const char *const *expected)
+{
+  for (guint i = 0; expected[i] != NULL; i++)
+    g_assert_true (g_strv_contains ((const char *const *) names, expected[i]));
+  g_assert_cmpuint (g_strv_length (names), ==, g_strv_length ((char **) expected));
+}
+
+/* A third cable from last to first is called a loop of three while it is still in the air. */
+static void
+test_loop (void)
+{
+  Hand hand;
+  RwFinding *loop;
+  const RwOverlay *overlay;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  assert_findings (&hand, "");
+  g_assert_nonnull (hand_find_button ("Export…"));
+  hand_draw_to (&hand, "right", "secondary", "desk", "primary");
+  overlay = rw_canvas_overlay (hand.window->canvas);
+  g_assert_cmpint (overlay->verdict, ==, RW_VERDICT_ERROR);
+  g_assert_nonnull (strstr (overlay->verdict_text, "loop"));
+  hand_settle ();
+  assert_findings (&hand, "");
+  hand_let_go (&hand, "desk", "primary");
+  loop = hand_find (&hand, "loop");
+  g_assert_nonnull (loop);
+  assert_names (loop->devices, (const char *const[]) { "desk", "left", "right", NULL });
+  g_assert_true (rw_document_undo (hand.window->document));
+  assert_findings (&hand, "");
+  hand_end (&hand);
+}
+
+static void
+test_mixed_modes (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  hand_select (&hand, "right");
+  hand_choose (&hand, "mode", "redundant");
+  g_assert_nonnull (hand_find (&hand, "mixed-modes"));
+  g_assert_cmpstr (hand_find (&hand, "mixed-modes")->devices[0], ==, "right");
+  g_assert_true (rw_document_undo (hand.window->document));
+  assert_findings (&hand, "");
+  hand_end (&hand);
+}
+
+/* Each key stroke counts: "2" clashes with the other rack, "21" does not, and all of it is one step back. */
+static void
+test_unit_id_clash (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  hand_select (&hand, "left");
+  hand_type (&hand, "unit_id", "2");
+  assert_names (hand_find (&hand, "unit-id-clash")->devices, (const char *const[]) { "left", "right", NULL });
+  hand_type (&hand, "unit_id", "21");
+  assert_findings (&hand, "");
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpint (rw_rig_device (rw_document_rig (hand.window->document), "left")->unit_id, ==, 1);
+  hand_settle ();
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (rw_field_row_get_control (
+                     rw_particulars_find (hand.window->particulars, "unit_id")))), ==, "1");
+  hand_end (&hand);
+}
+
+static void
+test_no_controller (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  hand_select (&hand, "desk");
+  hand_type (&hand, "controller_id", "");
+  assert_findings (&hand, "no-controller-1");
+  hand_type (&hand, "controller_id", "1");
+  assert_findings (&hand, "");
+  hand_end (&hand);
+}
+
+/* What cannot stand stays as it was typed, with the reason; the rig keeps what it had. */
+static void
+test_invalid (void)
+{
+  Hand hand;
+  RwFieldRow *row;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  rw_selection_clear (rw_document_selection (hand.window->document));
+  hand_settle ();
+  hand_type (&hand, "link_ceiling_percent", "101");
+  row = rw_particulars_find (hand.window->particulars, "link_ceiling_percent");
+  g_assert_nonnull (rw_field_row_get_error (row));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (rw_field_row_get_control (row))), ==, "101");
+  g_assert_cmpint (rw_rig_system (rw_document_rig (hand.window->document))->link_ceiling_percent, ==, 10);
+  g_assert_true (gtk_widget_has_css_class (rw_field_row_get_control (row), "error"));
+  gtk_test_accessible_assert_state (rw_field_row_get_control (row), GTK_ACCESSIBLE_STATE_INVALID,
+                                    GTK_ACCESSIBLE_INVALID_TRUE);
+  hand_type (&hand, "link_ceiling_percent", "80");
+  g_assert_null (rw_field_row_get_error (row));
+  g_assert_cmpint (rw_rig_system (rw_document_rig (hand.window->document))->link_ceiling_percent, ==, 80);
+  hand_end (&hand);
+}
+
+/* Several selected things: their common fields, one change for all of them. */
+static void
+test_several (void)
+{
+  Hand hand;
+  RwFieldRow *row;
+  RwRig *rig;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  rw_selection_set_all (rw_document_selection (hand.window->document), (const char *const[]) { "left", "right", NULL });
+  hand_settle ();
+  row = rw_particulars_find (hand.window->particulars, "unit_id");
+  g_assert_cmpstr (gtk_entry_get_placeholder_text (GTK_ENTRY (rw_field_row_get_control (row))), ==, "Several values");
+  hand_type (&hand, "location", "Wings");
+  rig = rw_document_rig (hand.window->document);
+  g_assert_cmpstr (rw_rig_device (rig, "left")->location, ==, "Wings");
+  g_assert_cmpstr (rw_rig_device (rig, "right")->location, ==, "Wings");
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_null (rw_rig_device (rig, "left")->location);
+  g_assert_false (rw_document_undo (hand.window->document));
+  hand_end (&hand);
+}
+
+/* The same finding stays selected while its words and its number change. */
+static void
+test_finding_stays (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, "console desk ctrl=1 name=Desk at=[20,60]\nrack left id=3 name=Left at=[110,60]\n"
+                    "rack right id=3 name=Right at=[200,60]\n"
+                    "desk.s-left.p\nleft.s-right.p\n");
+  assert_findings (&hand, "unit-id-clash");
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
+  hand_settle ();
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
+  hand_select (&hand, "left");
+  hand_type (&hand, "name", "Far left");
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
+  /* A loop comes before it in the list. */
+  hand_draw_to (&hand, "right", "secondary", "desk", "primary");
+  hand_let_go (&hand, "desk", "primary");
+  assert_findings (&hand, "loop unit-id-clash");
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 1);
+  hand_end (&hand);
+}
+
+/* The quick fix is a button with the name of its change, and one undoable step. */
+static void
+test_fix (void)
+{
+  Hand hand;
+  GtkWidget *button;
+
+  hand_begin (&hand);
+  open_text (&hand, "console desk ctrl=1\nrack left id=1\nrack right id=2\n"
+                    "desk.s-left.p\nleft.s-right.p\nright.s-desk.p\n");
+  assert_findings (&hand, "loop");
+  rw_findings_view_select (hand.window->findings, 0);
+  hand_settle ();
+  button = rw_findings_view_get_fix_button (hand.window->findings, 0);
+  g_assert_nonnull (button);
+  g_signal_emit_by_name (button, "clicked");
+  hand_settle ();
+  assert_findings (&hand, "");
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, -1);
+  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_CABLE), ==, 2);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.undo", NULL);
+  hand_settle ();
+  assert_findings (&hand, "loop");
+  hand_end (&hand);
+}
+
+/* A few letters and Enter put a part on the sheet. */
+static void
+test_shelf (void)
+{
+  Hand hand;
+  GtkWidget *search;
+  guint all;
+
+  hand_begin (&hand);
+  all = rw_shelf_n_shown (hand.window->shelf);
+  g_assert_cmpuint (all, >=, 20);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.insert", NULL);
+  hand_settle ();
+  search = rw_shelf_get_search (hand.window->shelf);
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (hand.window)), search));
+  gtk_editable_set_text (GTK_EDITABLE (search), "RACK 16");
+  hand_settle ();
+  g_assert_cmpuint (rw_shelf_n_shown (hand.window->shelf), <, all);
+  g_signal_emit_by_name (search, "activate");
+  g_signal_emit_by_name (search, "activate");
+  hand_settle ();
+  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_DEVICE), ==, 2);
+  gtk_editable_set_text (GTK_EDITABLE (search), "no such part");
+  hand_settle ();
+  g_assert_cmpuint (rw_shelf_n_shown (hand.window->shelf), ==, 0);
+  hand_end (&hand);
+}
+
+/* The list selects on the sheet, and the sheet in the list. */
+static void
+test_list (void)
+{
+  Hand hand;
+  GtkSelectionModel *model;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  model = rw_thing_list_get_model (hand.window->things);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (model)), ==, 5);
+  gtk_selection_model_select_item (model, 1, TRUE);
+  hand_settle ();
+  g_assert_cmpstr (rw_selection_single (rw_document_selection (hand.window->document)), ==, "left");
+  hand_select (&hand, "c2");
+  g_assert_true (gtk_selection_model_is_selected (model, 4));
+  g_assert_false (gtk_selection_model_is_selected (model, 1));
+  hand_end (&hand);
+}
+
+static void
+test_find (void)
+{
+  Hand hand;
+  GtkWidget *entry;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.find", NULL);
+  entry = rw_find_bar_get_entry (hand.window->find_bar);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "STAGE");
+  hand_settle ();
+  g_assert_cmpstr (rw_selection_single (rw_document_selection (hand.window->document)), ==, "left");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_cmpstr (rw_selection_single (rw_document_selection (hand.window->document)), ==, "right");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_cmpstr (rw_selection_single (rw_document_selection (hand.window->document)), ==, "left");
+  g_signal_emit_by_name (entry, "previous-match");
+  g_assert_cmpstr (rw_selection_single (rw_document_selection (hand.window->document)), ==, "right");
+  hand_end (&hand);
+}
+
+/* A rig with edits is not closed without an answer; "Save" saves it, "Cancel" keeps it open. */
+static void
+test_unsaved (void)
+{
+  Hand hand;
+  g_autofree char *path = NULL;
+  g_autoptr (RwRig) saved = NULL;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  path = g_strdup (rw_document_path (hand.window->document));
+  hand_select (&hand, "left");
+  hand_type (&hand, "location", "Wings");
+  g_assert_true (rw_document_is_dirty (hand.window->document));
+  gtk_window_close (GTK_WINDOW (hand.window));
+  hand_settle ();
+  hand_click ("Cancel");
+  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (hand.window)));
+  gtk_window_close (GTK_WINDOW (hand.window));
+  hand_settle ();
+  hand_click ("Save");
+  g_assert_null (gtk_application_get_windows (GTK_APPLICATION (hand.application)));
+  saved = rw_file_read (path, NULL);
+  g_assert_cmpstr (rw_rig_device (saved, "left")->location, ==, "Wings");
+  hand_end (&hand);
+}
+
+/* A save that fails loses nothing and says why. */
+static void
+test_failed_save (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  hand_select (&hand, "left");
+  hand_type (&hand, "location", "Wings");
+  hand.window->answer_path = g_build_filename (hand.folder, "no", "such", "folder.rig", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.save-as", NULL);
+  hand_settle ();
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (hand.window->message_label)), "folder.rig"));
+  g_assert_true (rw_document_is_dirty (hand.window->document));
+  g_assert_cmpstr (rw_rig_device (rw_document_rig (hand.window->document), "left")->location, ==, "Wings");
+  hand_end (&hand);
+}
+
+/* A broken file is told of with its place, and what was open stays. */
+static void
+test_broken (void)
+{
+  Hand hand;
+  g_autofree char *path = NULL;
+  g_autoptr (GFile) file = NULL;
+  const char *message;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  path = g_build_filename (hand.folder, "broken.rig", NULL);
+  g_file_set_contents (path, "{\"rigwright\": 1, \"devices\": [{\"id\": \"d\"}]}", -1, NULL);
+  file = g_file_new_for_path (path);
+  g_assert_false (rw_window_load (hand.window, file));
+  message = gtk_label_get_text (GTK_LABEL (hand.window->message_label));
+  g_assert_nonnull (strstr (message, "broken.rig"));
+  g_assert_nonnull (strstr (message, "devices[0]"));
+  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_DEVICE), ==, 3);
+  hand_end (&hand);
+}
+
+/* What a crash left is offered, and put back as steps that can be undone. */
+static void
+test_recover (void)
+{
+  Hand hand;
+  g_autofree char *path = NULL;
+  g_autoptr (RwJournal) journal = NULL;
+  g_autoptr (RwRig) rig = rw_test_rig (chain);
+  g_autoptr (RwEdit) edit = rw_edit_new (rig, "Move");
+  g_autoptr (RwChange) change = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GFile) file = NULL;
+  pid_t crashed;
+  int status;
+
+  hand_begin (&hand);
+  path = g_build_filename (hand.folder, "crashed.rig", NULL);
+  rw_file_write (rig, path, &error);
+  g_assert_no_error (error);
+  rw_edit_set (edit, "left", RW_DEVICE_LOCATION, g_variant_new_string ("Roof"), &error);
+  change = rw_edit_finish (g_steal_pointer (&edit));
+  crashed = fork ();
+  if (crashed == 0)
+    {
+      journal = rw_journal_open (path, NULL);
+      _exit (journal != NULL && rw_journal_append (journal, change, NULL) ? 0 : 1);
+    }
+  g_assert_cmpint (waitpid (crashed, &status, 0), ==, crashed);
+  g_assert_cmpint (status, ==, 0);
+  file = g_file_new_for_path (path);
+  g_assert_true (rw_window_load (hand.window, file));
+  hand_settle ();
+  hand_click ("Recover");
+  g_assert_cmpstr (rw_rig_device (rw_document_rig (hand.window->document), "left")->location, ==, "Roof");
+  g_assert_true (rw_document_is_dirty (hand.window->document));
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_null (rw_rig_device (rw_document_rig (hand.window->document), "left")->location);
+  hand_end (&hand);
+}
+
+/* Each port says what it is cabled to; VLANs of a switch can be typed. */
+static void
+test_ports (void)
+{
+  Hand hand;
+  const RwPortVlans *vlans;
+  GtkWidget *entry;
+
+  hand_begin (&hand);
+  open_text (&hand, "switch sw name=Hub\nconsole desk ctrl=1 name=Desk\nrack left id=1 name=Left\ndesk.p-sw.p1\nleft.p-sw.p2\n");
+  hand_select (&hand, "sw");
+  g_assert_nonnull (hand_find_button ("Desk · primary"));
+  g_assert_nonnull (hand_find_button ("free"));
+  entry = rw_port_list_get_vlan_entry (rw_particulars_get_ports (hand.window->particulars), "p1");
+  g_assert_nonnull (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "10, 20");
+  hand_settle ();
+  vlans = rw_device_port_vlans (rw_rig_device (rw_document_rig (hand.window->document), "sw"), "p1");
+  g_assert_nonnull (vlans);
+  g_assert_true (vlans->tagged);
+  g_assert_cmpuint (vlans->n, ==, 2);
+  g_assert_cmpint (vlans->vlans[1], ==, 20);
+  g_assert_nonnull (hand_find (&hand, "cut-off"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "");
+  hand_settle ();
+  g_assert_null (rw_device_port_vlans (rw_rig_device (rw_document_rig (hand.window->document), "sw"), "p1"));
+  hand_end (&hand);
+}
+
+static gboolean
+dialog_is_idle (gpointer data)
+{
+  return !rw_export_dialog_is_busy (data);
+}
+
+/* The dialog writes what it shows. */
+static void
+test_export (void)
+{
+  static const struct { const char *format, *magic; } cases[] = {
+    { "pdf", "%PDF-" }, { "png", "\x89PNG" }, { "svg", "<?xml" },
+  };
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *name = g_strconcat ("plan.", cases[i].format, NULL);
+      g_autofree char *path = g_build_filename (hand.folder, name, NULL);
+      g_autofree char *data = NULL;
+      g_autoptr (RwExportDialog) dialog = NULL;
+      gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.export", NULL);
+      hand_settle ();
+      dialog = g_object_ref (RW_EXPORT_DIALOG (hand.window->export_dialog));
+      rw_export_dialog_set_format (dialog, cases[i].format);
+      rw_export_dialog_export_to (dialog, path);
+      hand_wait (dialog_is_idle, dialog);
+      g_clear_object (&dialog);
+      hand_settle ();
+      g_assert_null (hand.window->export_dialog);
+      g_assert_true (g_file_get_contents (path, &data, NULL, NULL));
+      g_assert_true (g_str_has_prefix (data, cases[i].magic));
+    }
+  hand_end (&hand);
+}
+
+static void
+test_failed_export (void)
+{
+  Hand hand;
+  g_autofree char *path = NULL;
+  g_autoptr (RwExportDialog) dialog = NULL;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  path = g_build_filename (hand.folder, "no", "such.pdf", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.export", NULL);
+  hand_settle ();
+  dialog = g_object_ref (RW_EXPORT_DIALOG (hand.window->export_dialog));
+  rw_export_dialog_export_to (dialog, path);
+  hand_wait (dialog_is_idle, dialog);
+  hand_settle ();
+  g_assert_nonnull (hand.window->export_dialog);
+  g_assert_nonnull (strstr (rw_export_dialog_get_problem (dialog), "such.pdf"));
+  g_clear_object (&dialog);
+  hand_end (&hand);
+}
+
+/* A second rig opens in a window of its own; the same rig again shows the window that has it. */
+static void
+test_windows (void)
+{
+  Hand hand;
+  g_autofree char *path = NULL;
+  g_autoptr (GFile) file = NULL, again = NULL;
+  g_autoptr (RwRig) rig = rw_test_rig (chain);
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  path = g_build_filename (hand.folder, "other.rig", NULL);
+  rw_file_write (rig, path, NULL);
+  file = g_file_new_for_path (path);
+  rw_application_open_file (hand.application, file, hand.window);
+  hand_settle ();
+  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (hand.application))), ==, 2);
+  rw_application_open_file (hand.application, file, hand.window);
+  hand_settle ();
+  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (hand.application))), ==, 2);
+  hand_end (&hand);
+}
+
+/* Menu and buttons say what would be undone. */
+static void
+test_history_names (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, chain);
+  hand_select (&hand, "left");
+  hand_type (&hand, "location", "Roof");
+  gtk_test_accessible_assert_property (hand.window->undo_button, GTK_ACCESSIBLE_PROPERTY_LABEL, "Undo Set Location");
+  g_assert_cmpint (g_menu_model_get_n_items (G_MENU_MODEL (hand.window->history_slot)), ==, 2);
+  hand_end (&hand);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  gtk_init ();
+  g_test_add_func ("/window/loop", test_loop);
+  g_test_add_func ("/window/mixed-modes", test_mixed_modes);
+  g_test_add_func ("/window/unit-id-clash", test_unit_id_clash);
+  g_test_add_func ("/window/no-controller-1", test_no_controller);
+  g_test_add_func ("/window/fields/invalid", test_invalid);
+  g_test_add_func ("/window/fields/several", test_several);
+  g_test_add_func ("/window/fields/ports", test_ports);
+  g_test_add_func ("/window/findings/stay-selected", test_finding_stays);
+  g_test_add_func ("/window/findings/fix", test_fix);
+  g_test_add_func ("/window/shelf", test_shelf);
+  g_test_add_func ("/window/list", test_list);
+  g_test_add_func ("/window/find", test_find);
+  g_test_add_func ("/window/unsaved", test_unsaved);
+  g_test_add_func ("/window/failed-save", test_failed_save);
+  g_test_add_func ("/window/broken-file", test_broken);
+  g_test_add_func ("/window/recover", test_recover);
+  g_test_add_func ("/window/export/formats", test_export);
+  g_test_add_func ("/window/export/failed", test_failed_export);
+  g_test_add_func ("/window/several-windows", test_windows);
+  g_test_add_func ("/window/history-names", test_history_names);
+  return g_test_run ();
+}

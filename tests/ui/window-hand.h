@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <ui/rw-application.h>
+#include <ui/rw-window-private.h>
+
+G_BEGIN_DECLS
+
+/* A running program with one window on a display, and hands for it. */
+typedef struct
+{
+  RwApplication *application;
+  RwWindow *window;
+  char *folder; /* for files of the test; everything of the user's lies in it, too */
+} Hand;
+
+void hand_begin (Hand *hand);
+void hand_end (Hand *hand);
+/* Lets the program do all that it has to do now. */
+void hand_settle (void);
+/* As settle, until @done or a minute has gone, which fails the test. */
+void hand_wait (gboolean (*done) (gpointer data), gpointer data);
+
+/* Writes @rig into the test's folder and opens it in the window. */
+void hand_open (Hand *hand, RwRig *rig);
+void hand_select (Hand *hand, const char *key);
+/* Types @text into the field called @path, one character after the other. */
+void hand_type (Hand *hand, const char *path, const char *text);
+/* Picks the word or number @value, "" = absent, in the field called @path. */
+void hand_choose (Hand *hand, const char *path, const char *value);
+/* "code code code", in their order; free it. */
+char *hand_findings (Hand *hand);
+RwFinding *hand_find (Hand *hand, const char *code);
+/* Presses at a port, moves to another and stops there, the button down. */
+void hand_draw_to (Hand *hand, const char *from_device, const char *from_port, const char *to_device,
+                   const char *to_port);
+void hand_let_go (Hand *hand, const char *device, const char *port);
+/* The first visible button in any window that shows @label (mnemonics left out); NULL = none. */
+GtkWidget *hand_find_button (const char *label);
+void hand_click (const char *label);
+
+G_END_DECLS
