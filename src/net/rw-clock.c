@@ -75,7 +75,7 @@ domain_of (const RwRig *rig, const RwDevice *device)
 /* One host that votes in one network. */
 typedef struct
 {
-  guint network, device;
+  guint device;
   int domain;
 } Vote;
 
@@ -83,27 +83,30 @@ static int
 compare_votes (gconstpointer a, gconstpointer b)
 {
   const Vote *v = a, *w = b;
-  int by_network = compare_numbers (v->network, w->network);
   int by_domain = compare_numbers (v->domain, w->domain);
 
-  return by_network != 0 ? by_network : by_domain != 0 ? by_domain : compare_numbers (v->device, w->device);
+  return by_domain != 0 ? by_domain : compare_numbers (v->device, w->device);
 }
 
-static GArray *
-collect_votes (const RwRig *rig, const RwNet *net)
+/* A network's nodes stand by device; only where domains differ is there anything to sort. */
+static void
+collect_votes (const RwRig *rig, const RwNet *net, guint network, GArray *votes)
 {
-  GArray *votes = g_array_new (FALSE, FALSE, sizeof (Vote));
+  RwSlice nodes = net->networks[network].nodes;
+  gboolean mixed = FALSE;
 
-  for (guint i = 0; i < net->n_nodes; i++)
+  g_array_set_size (votes, 0);
+  for (guint i = 0; i < nodes.n; i++)
     {
-      const RwNetNode *node = &net->nodes[i];
-      const RwDevice *device = net->devices[node->device].device;
-      Vote vote = { node->network, node->device, domain_of (rig, device) };
-      if (node->host)
-        g_array_append_val (votes, vote);
+      guint device = net->nodes[nodes.v[i]].device;
+      Vote vote = { device, domain_of (rig, net->devices[device].device) };
+      if (!net->nodes[nodes.v[i]].host)
+        continue;
+      mixed = mixed || (votes->len > 0 && vote.domain != g_array_index (votes, Vote, 0).domain);
+      g_array_append_val (votes, vote);
     }
-  g_array_sort (votes, compare_votes);
-  return votes;
+  if (mixed)
+    g_array_sort (votes, compare_votes);
 }
 
 static int
@@ -118,8 +121,9 @@ compare_devices (gconstpointer a, gconstpointer b, gpointer data)
 }
 
 static void
-elect (RwClocks *clocks, const RwNet *net, RwClockGroup *group, const Vote *votes, guint n)
+elect (RwClocks *clocks, const RwNet *net, guint network, const Vote *votes, guint n)
 {
+  RwClockGroup *group = &clocks->groups[clocks->n_groups++];
   guint *voters = clocks->indices + clocks->n_indices, *order = voters + n;
   guint n_order = 0;
   int sign;
@@ -132,7 +136,7 @@ elect (RwClocks *clocks, const RwNet *net, RwClockGroup *group, const Vote *vote
     }
   clocks->n_indices += n + n_order;
   g_qsort_with_data (order, (gint) n_order, sizeof (guint), compare_devices, (gpointer) net);
-  *group = (RwClockGroup){ .network = votes[0].network, .domain = votes[0].domain, .voters = { voters, n },
+  *group = (RwClockGroup){ .network = network, .domain = votes[0].domain, .voters = { voters, n },
                            .order = { order, n_order } };
   if (n_order > 1)
     group->decided = rw_clock_compare (&net->devices[order[0]].device->clock, &net->devices[order[1]].device->clock, &sign);
@@ -182,23 +186,26 @@ RwClocks *
 rw_clocks_new (const RwRig *rig, const RwNet *net)
 {
   RwClocks *clocks = g_new0 (RwClocks, 1);
-  g_autoptr (GArray) votes = collect_votes (rig, net);
-  const Vote *all = (const Vote *) (gpointer) votes->data;
+  g_autoptr (GArray) votes = g_array_new (FALSE, FALSE, sizeof (Vote));
 
-  clocks->indices = g_new (guint, 2 * votes->len);
   clocks->n_devices = net->n_devices;
   clocks->leader = g_new (guint, net->n_devices);
   clocks->group = g_new (guint, net->n_devices);
-  clocks->groups = g_new0 (RwClockGroup, votes->len);
+  clocks->indices = g_new (guint, 2 * net->n_nodes); /* each host votes once, and may lead once */
+  clocks->groups = g_new (RwClockGroup, net->n_nodes);
   for (guint i = 0; i < net->n_devices; i++)
     clocks->leader[i] = clocks->group[i] = RW_NONE;
-  for (guint start = 0, end; start < votes->len; start = end)
+  for (guint i = 0; i < net->n_networks; i++)
     {
-      for (end = start + 1; end < votes->len && all[end].network == all[start].network
-                            && all[end].domain == all[start].domain; end++)
-        ;
-      elect (clocks, net, &clocks->groups[clocks->n_groups], all + start, end - start);
-      follow (clocks, net, clocks->n_groups++);
+      collect_votes (rig, net, i, votes);
+      for (guint start = 0, end; start < votes->len; start = end)
+        {
+          for (end = start + 1; end < votes->len
+                                && g_array_index (votes, Vote, end).domain == g_array_index (votes, Vote, start).domain; end++)
+            ;
+          elect (clocks, net, i, &g_array_index (votes, Vote, start), end - start);
+          follow (clocks, net, clocks->n_groups - 1);
+        }
     }
   return clocks;
 }

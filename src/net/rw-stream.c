@@ -46,12 +46,10 @@ rw_stream_max_channels (int sample_rate_hz, int word_bits, int packet_time_us)
 }
 
 static int
-compare_wishes (gconstpointer a, gconstpointer b)
+compare_wishes (gconstpointer a, gconstpointer b, gpointer data)
 {
   const Wish *v = a, *w = b;
 
-  if (v->talker != w->talker)
-    return v->talker < w->talker ? -1 : 1;
   if (v->send != w->send)
     return v->send < w->send ? -1 : 1;
   if (v->listener != w->listener)
@@ -59,27 +57,53 @@ compare_wishes (gconstpointer a, gconstpointer b)
   return (v->row > w->row) - (v->row < w->row);
 }
 
+static gboolean
+read_wish (const RwNet *net, const RwPatchRow *row, Wish *wish)
+{
+  wish->talker = rw_net_find_device (net, row->from.device);
+  wish->listener = rw_net_find_device (net, row->to.device);
+  wish->send = (guint) row->from.number;
+  return wish->talker != wish->listener && row->from.number >= 1
+         && row->from.number <= net->devices[wish->talker].part->sends && row->to.number >= 1
+         && row->to.number <= net->devices[wish->listener].part->receives;
+}
+
+/* By talker, which needs no comparing, then each talker's few. */
+static GArray *
+sort_wishes (const GArray *wishes, guint n_devices)
+{
+  GArray *sorted = g_array_sized_new (FALSE, FALSE, sizeof (Wish), wishes->len);
+  g_autofree guint *start = g_new0 (guint, n_devices + 1);
+
+  g_array_set_size (sorted, wishes->len);
+  for (guint i = 0; i < wishes->len; i++)
+    start[g_array_index (wishes, Wish, i).talker + 1]++;
+  for (guint i = 0; i < n_devices; i++)
+    start[i + 1] += start[i];
+  for (guint i = 0; i < wishes->len; i++)
+    g_array_index (sorted, Wish, start[g_array_index (wishes, Wish, i).talker]++) = g_array_index (wishes, Wish, i);
+  for (guint i = 0, first = 0; i < n_devices; first = start[i++])
+    if (start[i] > first)
+      g_qsort_with_data (&g_array_index (sorted, Wish, first), (gint) (start[i] - first), sizeof (Wish), compare_wishes, NULL);
+  return sorted;
+}
+
 static GArray *
 collect_wishes (const RwRig *rig, const RwNet *net, RwStreams *streams)
 {
   RwItem *const *rows = rw_rig_items (rig, RW_ITEM_PATCH);
-  GArray *wishes = g_array_new (FALSE, FALSE, sizeof (Wish));
+  g_autoptr (GArray) wishes = g_array_sized_new (FALSE, FALSE, sizeof (Wish), streams->n_rows);
 
   for (guint i = 0; i < streams->n_rows; i++)
     {
-      const RwPatchRow *row = (const RwPatchRow *) rows[i];
-      guint from = rw_net_find_device (net, row->from.device), to = rw_net_find_device (net, row->to.device);
-      Wish wish = { from, (guint) row->from.number, to, i };
-
-      streams->row_stream[i] = RW_NONE;
-      streams->row_from[i] = from;
-      streams->row_to[i] = to;
-      if (from != to && row->from.number >= 1 && row->from.number <= net->devices[from].part->sends
-          && row->to.number >= 1 && row->to.number <= net->devices[to].part->receives)
+      Wish wish = { .row = i };
+      if (read_wish (net, (const RwPatchRow *) rows[i], &wish))
         g_array_append_val (wishes, wish);
+      streams->row_stream[i] = RW_NONE;
+      streams->row_from[i] = wish.talker;
+      streams->row_to[i] = wish.listener;
     }
-  g_array_sort (wishes, compare_wishes);
-  return wishes;
+  return sort_wishes (wishes, net->n_devices);
 }
 
 /* Wishes are sorted: those of one send stand together, a listener that is named twice counts once. */
@@ -121,15 +145,26 @@ compare_listeners (const Offer *o, const Offer *p)
 }
 
 static int
-compare_offers (gconstpointer a, gconstpointer b)
+compare_offers (gconstpointer a, gconstpointer b, gpointer data)
 {
   const Offer *o = a, *p = b;
-  int by_listeners;
+  int by_listeners = compare_listeners (o, p);
 
-  if (o->talker != p->talker)
-    return o->talker < p->talker ? -1 : 1;
-  by_listeners = compare_listeners (o, p);
   return by_listeners != 0 ? by_listeners : (o->send > p->send) - (o->send < p->send);
+}
+
+/* Those of one talker stand together; each talker's so that what can share a stream does too. */
+static void
+sort_offers (GArray *offers)
+{
+  Offer *o = (Offer *) (gpointer) offers->data;
+
+  for (guint start = 0, end; start < offers->len; start = end)
+    {
+      for (end = start + 1; end < offers->len && o[end].talker == o[start].talker; end++)
+        ;
+      g_qsort_with_data (o + start, (gint) (end - start), sizeof (Offer), compare_offers, NULL);
+    }
 }
 
 /*
@@ -226,7 +261,7 @@ rw_streams_new (const RwRig *rig, const RwNet *net)
   streams->listeners = g_new (guint, wishes->len);
   streams->sends = g_new (guint, wishes->len);
   offers = collect_offers (wishes, rw_rig_system (rig)->multicast, streams->listeners);
-  g_array_sort (offers, compare_offers);
+  sort_offers (offers);
   bundle (streams, rig, net, wishes, offers);
   return streams;
 }

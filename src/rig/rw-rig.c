@@ -290,13 +290,13 @@ find_of_type (const RwRig *rig, const char *key, RwItemType type)
 const RwShow *
 rw_rig_show (const RwRig *rig)
 {
-  return find_of_type (rig, RW_SHOW_KEY, RW_ITEM_SHOW);
+  return (const RwShow *) rig->lists[RW_ITEM_SHOW].first->item;
 }
 
 const RwSystem *
 rw_rig_system (const RwRig *rig)
 {
-  return find_of_type (rig, RW_SYSTEM_KEY, RW_ITEM_SYSTEM);
+  return (const RwSystem *) rig->lists[RW_ITEM_SYSTEM].first->item;
 }
 
 const RwPart *
