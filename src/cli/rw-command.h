@@ -33,7 +33,6 @@ struct _RwCommand
 };
 
 extern const RwCommand rw_command_check;
-extern const RwCommand rw_command_facts;
 
 guint rw_n_commands (void);
 const RwCommand *rw_command (guint index);

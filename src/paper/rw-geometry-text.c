@@ -7,6 +7,7 @@
  * do not show: a sheet is drawn at any zoom. */
 #define SCALE 32.0
 #define N_QUICK 0x250
+#define LINE 1.2 /* em */
 
 /* Advances of the plain Latin letters are kept: a rig of thousands of names is then measured without shaping. */
 typedef struct
@@ -14,7 +15,6 @@ typedef struct
   PangoContext *context;
   PangoLayout *layout[2];
   float advance[2][N_QUICK]; /* em; < 0 = not asked yet */
-  double height[2];          /* em */
 } Ruler;
 
 static void
@@ -46,15 +46,15 @@ layout_new (PangoContext *context, gboolean bold)
   return layout;
 }
 
-static void
-layout_measure (PangoLayout *layout, const char *text, gssize length, double *width, double *height)
+/* In em. */
+static double
+layout_measure (PangoLayout *layout, const char *text, gssize length)
 {
   PangoRectangle box;
 
   pango_layout_set_text (layout, text, (int) length);
   pango_layout_get_extents (layout, NULL, &box);
-  *width = box.width / (SCALE * PANGO_SCALE);
-  *height = box.height / (SCALE * PANGO_SCALE);
+  return box.width / (SCALE * PANGO_SCALE);
 }
 
 static Ruler *
@@ -63,7 +63,6 @@ ruler_new (void)
   Ruler *ruler = g_new0 (Ruler, 1);
   PangoFontMap *map = pango_cairo_font_map_new ();
   cairo_font_options_t *options = cairo_font_options_create ();
-  double width;
 
   ruler->context = pango_font_map_create_context (map);
   cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
@@ -76,7 +75,6 @@ ruler_new (void)
   for (guint i = 0; i < 2; i++)
     {
       ruler->layout[i] = layout_new (ruler->context, i == 1);
-      layout_measure (ruler->layout[i], "Xg", -1, &width, &ruler->height[i]);
       for (guint c = 0; c < N_QUICK; c++)
         ruler->advance[i][c] = -1.0f;
     }
@@ -102,11 +100,9 @@ advance_of (Ruler *ruler, gunichar c, guint bold)
   if (ruler->advance[bold][c] < 0.0f)
     {
       char utf8[8] = { 0 };
-      double width, height;
 
       g_unichar_to_utf8 (c, utf8);
-      layout_measure (ruler->layout[bold], utf8, -1, &width, &height);
-      ruler->advance[bold][c] = (float) width;
+      ruler->advance[bold][c] = (float) layout_measure (ruler->layout[bold], utf8, -1);
     }
   return ruler->advance[bold][c];
 }
@@ -116,7 +112,7 @@ static double
 measure (const char *text, gsize length, guint bold)
 {
   Ruler *ruler = ruler_get ();
-  double sum = 0.0, height;
+  double sum = 0.0;
 
   for (const char *p = text; p < text + length; p = g_utf8_next_char (p))
     {
@@ -125,10 +121,7 @@ measure (const char *text, gsize length, guint bold)
       if (c >= 0x2010 && c <= 0x2026)
         c = c == 0x2026 ? 'W' : 'M'; /* dashes, quotes, “…”: at most about an em */
       if (c >= N_QUICK || c < ' ')
-        {
-          layout_measure (ruler->layout[bold], text, (gssize) length, &sum, &height);
-          return sum;
-        }
+        return layout_measure (ruler->layout[bold], text, (gssize) length);
       sum += advance_of (ruler, c, bold);
     }
   return sum;
@@ -146,11 +139,14 @@ rw_text_width (const char *text, double em, gboolean bold)
   return em * measure (text, strlen (text), bold ? 1 : 0);
 }
 
-/* rw_text_height: height of one line of plain text, in mm, ascent to descent. */
+/**
+ * rw_text_height: height of the box of one line, in mm, whatever the font: the capitals stand in the middle of it, and
+ * there is room for accents above and tails below. Faces differ in the height that they declare, not in what they need.
+ */
 double
-rw_text_height (double em, gboolean bold)
+rw_text_height (double em)
 {
-  return em * ruler_get ()->height[bold ? 1 : 0];
+  return LINE * em;
 }
 
 /**

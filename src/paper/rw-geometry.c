@@ -210,7 +210,7 @@ place_text (RwSceneText *text, const char *string, double em, gboolean bold, dou
   text->em = em;
   text->bold = bold;
   text->rect.w = rw_text_width (text->text, em, bold);
-  text->rect.h = rw_text_height (em, bold);
+  text->rect.h = rw_text_height (em);
 }
 
 static void
@@ -391,7 +391,7 @@ place_name (RwGeometry *geometry, const char *name, double width, double height)
     {
       char *lines[NAME_LINES] = { NULL, NULL };
       gboolean last = em <= RW_EM_LEAST;
-      double line = rw_text_height (em, TRUE);
+      double line = rw_text_height (em);
       guint room = MIN (NAME_LINES, (guint) MAX (1.0, floor (height / line + 1e-9)));
       guint n = break_name (name, em, width, last && room > 1, lines);
 
@@ -440,7 +440,7 @@ place_id (RwGeometry *geometry, const char *id)
 void
 rw_geometry_init (RwGeometry *geometry, RwShape *shape, const RwPart *part, const char *name, const char *id)
 {
-  double width, part_height = rw_text_height (RW_EM_LEAST, FALSE);
+  double width, part_height = rw_text_height (RW_EM_LEAST);
   const RwSceneText *last;
 
   g_return_if_fail (geometry != NULL && shape != NULL && part != NULL);

@@ -27,7 +27,8 @@ typedef struct
 /**
  * RwSceneText: one line of text that is known to fit.
  * @text: (nullable): what is drawn, already shortened; NULL = nothing
- * @rect: its logical box. A turned text reads from bottom to top: @rect is as wide as the text is high
+ * @rect: the box of its line: its capitals stand in the middle. A turned text reads from bottom to top: @rect is as
+ *   wide as the text is high
  * @em: font size in mm of RW_TEXT_FAMILY, measured without hinting
  */
 typedef struct
@@ -77,7 +78,7 @@ char *rw_geometry_id_text (const RwDevice *device);
 
 /* rw-geometry-text.c: width and height in mm of one line set in RW_TEXT_FAMILY. */
 double rw_text_width (const char *text, double em, gboolean bold);
-double rw_text_height (double em, gboolean bold);
+double rw_text_height (double em);
 char *rw_text_shorten (const char *text, double em, gboolean bold, double width);
 
 G_END_DECLS

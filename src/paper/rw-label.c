@@ -6,12 +6,15 @@
 #include <string.h>
 
 #define GAP 1.2            /* mm between the middle of a line and its label */
+#define LEVEL_GAP 0.8      /* the same above and below a level line: a line of text has some room of its own */
+#define LABEL_GAP 0.8      /* least, between two labels */
 #define LINE_GAP 0.5       /* least, between a label and other lines */
 #define BOX_GAP 0.3        /* least, between a label and a box */
 #define CLEAN 6.0          /* a place this cheap is taken without a look at smaller lettering */
 #define COST_LABEL 100.0   /* on another label */
 #define COST_OWN_LINE 20.0
 #define COST_LINE 9.0      /* on another cable */
+#define COST_STRUCK 30.0   /* along another cable, as if struck out */
 #define COST_OVERHANG 3.0  /* for each mm that sticks out of the stretch */
 #define COST_UPRIGHT 2.5
 #define COST_TWO_LINES 3.0
@@ -88,7 +91,7 @@ setting_init (Setting *setting, const char *text, gboolean two_lines, gboolean s
 
   setting->em = small ? RW_EM_LEAST : RW_EM_LABEL;
   setting->cost = (small ? COST_SMALL : 0.0) + (part != NULL ? COST_TWO_LINES : 0.0);
-  setting->h = rw_text_height (setting->em, FALSE) * (part != NULL ? 2.0 : 1.0);
+  setting->h = rw_text_height (setting->em) * (part != NULL ? 2.0 : 1.0);
   if (part == NULL)
     {
       setting->text = g_strdup (text);
@@ -115,7 +118,7 @@ cost_of_place (RwLabeller *labeller, guint cable, RwRect rect)
   for (guint i = 0; i < n; i++)
     if (rw_rects_overlap (rw_rect_grown (rw_router_bounds (labeller->router, ids[i]), BOX_GAP), rect))
       return -1.0;
-  ids = rw_scene_index_query (labeller->labels, rect, &n);
+  ids = rw_scene_index_query (labeller->labels, rw_rect_grown (rect, LABEL_GAP), &n);
   for (guint i = 0; i < n; i++)
     cost += ids[i] != cable ? COST_LABEL : 0.0;
   rw_scene_index_query (labeller->balloons, rect, &n);
@@ -127,7 +130,7 @@ cost_of_place (RwLabeller *labeller, guint cable, RwRect rect)
       RwRect line = s->upright ? (RwRect) { s->at, s->lo, 0.0, s->hi - s->lo } : (RwRect) { s->lo, s->at, s->hi - s->lo, 0.0 };
 
       if (s->cable != cable)
-        cost += COST_LINE;
+        cost += !s->upright && rw_rects_touch (rect, line) ? COST_STRUCK : COST_LINE;
       else if (rw_rects_touch (rw_rect_grown (rect, -0.1), line))
         cost += COST_OWN_LINE;
     }
@@ -196,7 +199,7 @@ try_beside (Choice *choice, const Setting *setting, const Stretch *stretch, doub
       if (upright)
         rect.x = side == 0 ? x + GAP : x - GAP - setting->w;
       else
-        rect.y = side == 0 ? y - GAP * 0.5 - setting->h : y + GAP * 0.5;
+        rect.y = side == 0 ? y - LEVEL_GAP - setting->h : y + LEVEL_GAP;
       if (base >= choice->cost)
         continue;
       cost = cost_of_place (choice->labeller, choice->cable, rect);

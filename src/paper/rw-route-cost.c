@@ -51,6 +51,21 @@ cost_of_boxes (RwRouter *router, const RwRouteSegment *s, guint *trouble)
   return cost;
 }
 
+/* What it costs that @s meets @o, a piece of another cable. */
+static double
+cost_of_meeting (const RwRouteSegment *s, const RwRouteSegment *o, guint *trouble)
+{
+  double shared;
+
+  if (o->upright != s->upright)
+    return s->at > o->lo + EPS && s->at < o->hi - EPS && o->at > s->lo + EPS && o->at < s->hi - EPS ? COST_CROSS : 0.0;
+  shared = MIN (o->hi, s->hi) - MAX (o->lo, s->lo);
+  if (shared <= 0.1 || fabs (s->at - o->at) > RW_ROUTE_LANE - 0.1)
+    return 0.0;
+  *trouble |= TROUBLE_OVERLAP;
+  return COST_OVERLAP + COST_OVERLAP_MM * shared;
+}
+
 static double
 cost_of_lines (RwRouter *router, const RwRouteSegment *s, guint *trouble)
 {
@@ -61,17 +76,9 @@ cost_of_lines (RwRouter *router, const RwRouteSegment *s, guint *trouble)
   for (guint i = 0; i < n; i++)
     {
       const RwRouteSegment *o = &g_array_index (router->segments, RwRouteSegment, ids[i]);
-      double shared = MIN (o->hi, s->hi) - MAX (o->lo, s->lo);
 
-      if (o->cable == s->cable)
-        continue;
-      if (o->upright != s->upright)
-        cost += s->at > o->lo + EPS && s->at < o->hi - EPS && o->at > s->lo + EPS && o->at < s->hi - EPS ? COST_CROSS : 0.0;
-      else if (shared > 0.1)
-        {
-          cost += COST_OVERLAP + COST_OVERLAP_MM * shared;
-          *trouble |= TROUBLE_OVERLAP;
-        }
+      if (o->cable != s->cable)
+        cost += cost_of_meeting (s, o, trouble);
     }
   return cost;
 }
@@ -90,6 +97,33 @@ piece (RwPoint a, RwPoint b, double trim_a, double trim_b, RwRouteSegment *s)
   return s->hi > s->lo - EPS;
 }
 
+/* Positive for a bend to one hand at @p[1], negative for the other. */
+static double
+hand (const RwPoint *p)
+{
+  return (p[1].x - p[0].x) * (p[2].y - p[1].y) - (p[1].y - p[0].y) * (p[2].x - p[1].x);
+}
+
+/**
+ * rw_route_bare_cost: what the way of @n points @p costs on an empty sheet: length, bends, and a little for the width
+ * of each turn back, so that a short cable turns close to its port and longer ones find room round it.
+ */
+double
+rw_route_bare_cost (const RwPoint *p, guint n)
+{
+  double cost = n > 2 ? COST_BEND * (n - 2) : 0.0;
+
+  for (guint i = 0; i + 1 < n; i++)
+    {
+      double length = fabs (p[i].x - p[i + 1].x) + fabs (p[i].y - p[i + 1].y);
+
+      cost += length;
+      if (i > 0 && i + 2 < n && hand (p + i - 1) * hand (p + i) > 0.0)
+        cost += COST_TURN_MM * length;
+    }
+  return cost;
+}
+
 /**
  * rw_route_cost: what the way of @n points @p costs @cable among the boxes and the ways taken so far, in mm. Stops
  * and gives at least @limit once it is as dear as that. @trouble tells what is wrong with it, crossings apart.
@@ -97,11 +131,9 @@ piece (RwPoint a, RwPoint b, double trim_a, double trim_b, RwRouteSegment *s)
 double
 rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double limit, guint *trouble)
 {
-  double cost = n > 2 ? COST_BEND * (n - 2) : 0.0;
+  double cost = rw_route_bare_cost (p, n);
 
   *trouble = 0;
-  for (guint i = 0; i + 1 < n; i++)
-    cost += fabs (p[i].x - p[i + 1].x) + fabs (p[i].y - p[i + 1].y);
   for (guint i = 0; i + 1 < n && cost < limit; i++)
     {
       RwRouteSegment s = { .cable = cable };
@@ -112,6 +144,24 @@ rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double 
       if (cost < limit)
         cost += cost_of_lines (router, &s, trouble);
     }
+  return cost;
+}
+
+/* rw_route_cost_between: what it costs that two ways cross or run too near, mm. */
+double
+rw_route_cost_between (const RwPoint *p, guint n, const RwPoint *q, guint m)
+{
+  double cost = 0.0;
+  guint trouble = 0;
+
+  for (guint i = 0; i + 1 < n; i++)
+    for (guint k = 0; k + 1 < m; k++)
+      {
+        RwRouteSegment s = { 0 }, o = { 0 };
+
+        if (piece (p[i], p[i + 1], 0.0, 0.0, &s) && piece (q[k], q[k + 1], 0.0, 0.0, &o))
+          cost += cost_of_meeting (&s, &o, &trouble);
+      }
   return cost;
 }
 

@@ -7,6 +7,7 @@ G_BEGIN_DECLS
 
 /* What a way costs, in mm of cable that would be as bad: the taste of the drawing. */
 #define COST_BEND 12.0
+#define COST_TURN_MM 0.02   /* for each mm between two bends to the same hand */
 #define COST_HARD 800.0     /* through a box or its tabs, and 20 for each mm */
 #define COST_HARD_MM 20.0
 #define COST_NEAR 3.0       /* close to a box, and 2 for each mm */
@@ -24,6 +25,9 @@ G_BEGIN_DECLS
 #define MAX_BENDS 64
 
 typedef struct { RwPoint p[MAX_POINTS]; guint n; } Way;
+
+/* The best way so far. */
+typedef struct { Way way; double cost; guint trouble; } RwRouteChoice;
 
 typedef struct { RwRect hard, near; } Block;
 
@@ -43,9 +47,21 @@ struct _RwRouter
 };
 
 /* rw-route-cost.c */
+double rw_route_bare_cost (const RwPoint *p, guint n);
 enum { TROUBLE_HARD = 1 << 0, TROUBLE_NEAR = 1 << 1, TROUBLE_OVERLAP = 1 << 2 };
 double rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double limit, guint *trouble);
+double rw_route_cost_between (const RwPoint *p, guint n, const RwPoint *q, guint m);
 void rw_route_tidy (Way *way);
+
+/* rw-route.c */
+double rw_route_stub (RwRouter *router, RwPoint tip, RwEdge edge);
+void rw_route_choose (RwRouteChoice *best, const Way *way, double cost, guint trouble);
+
+/* rw-route-simple.c */
+void rw_route_try_simple (RwRouter *router, guint cable, const RwRouteJob *job, RwRouteChoice *best);
+
+/* rw-route-bends.c */
+void rw_route_lead_through (RwRouter *router, guint cable, const RwRouteJob *job, Way *way);
 
 /* rw-route-search.c: from @from, going along @from_edge, to @to, arriving against @to_edge (or anyhow, if @any). */
 typedef struct { RwPoint from, to; RwEdge from_edge, to_edge; gboolean any; guint cable; } SearchJob;
@@ -55,5 +71,6 @@ gboolean rw_search_run (RwRouter *router, const SearchJob *job, RwRect window, W
 
 /* rw-route-lane.c */
 void rw_route_part_lanes (RwRouter *router, guint cable, Way *way);
+gboolean rw_route_untangle (RwRouter *router, guint cable_a, Way *a, guint cable_b, Way *b);
 
 G_END_DECLS

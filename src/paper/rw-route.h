@@ -36,6 +36,9 @@ typedef struct
   guint next;      /* of the same cable */
 } RwRouteSegment;
 
+/* Two cables that cross, a < b. */
+typedef struct { guint a, b; } RwRouteCrossing;
+
 RwRouter *rw_router_new (guint n_cables);
 void rw_router_free (RwRouter *router);
 /* How many steps of search all routes together may take until the next call; beyond, ways are simple ones. */
@@ -46,6 +49,8 @@ void rw_router_take (RwRouter *router, guint cable, const RwPoint *points, guint
 void rw_router_forget (RwRouter *router, guint cable);
 RwPoint *rw_router_find (RwRouter *router, guint cable, const RwRouteJob *job, guint *n_points);
 gboolean rw_router_is_disturbed (RwRouter *router, guint cable, const RwPoint *points, guint n_points);
+GArray *rw_router_crossings (RwRouter *router, const guint *cables, guint n);
+gboolean rw_router_untangle (RwRouter *router, guint cable_a, RwPoint *a, guint n_a, guint cable_b, RwPoint *b, guint n_b);
 RwRect rw_router_bounds (const RwRouter *router, guint device);
 const guint *rw_router_boxes_in (RwRouter *router, RwRect area, guint *n);
 const guint *rw_router_segments_in (RwRouter *router, RwRect area, guint *n);

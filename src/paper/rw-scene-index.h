@@ -31,6 +31,14 @@ rw_rects_overlap (RwRect a, RwRect b)
 }
 
 static inline RwRect
+rw_rects_united (RwRect a, RwRect b)
+{
+  double l = MIN (a.x, b.x), t = MIN (a.y, b.y);
+
+  return (RwRect) { l, t, MAX (a.x + a.w, b.x + b.w) - l, MAX (a.y + a.h, b.y + b.h) - t };
+}
+
+static inline RwRect
 rw_rect_grown (RwRect r, double by)
 {
   return (RwRect) { r.x - by, r.y - by, r.w + 2.0 * by, r.h + 2.0 * by };

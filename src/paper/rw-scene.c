@@ -252,6 +252,26 @@ style_cables (RwScene *scene)
     }
 }
 
+/* Changes lanes between cables that cross, where none of the two was laid by a person. */
+static void
+untangle_cables (RwScene *scene, const guint *cables, guint n)
+{
+  g_autoptr (GArray) crossings = rw_router_crossings (scene->router, cables, n);
+
+  for (guint i = 0; i < crossings->len; i++)
+    {
+      const RwRouteCrossing *c = &g_array_index (crossings, RwRouteCrossing, i);
+      RwSceneCable *a = &scene->cables[c->a], *b = &scene->cables[c->b];
+
+      if (scene->net->cables[c->a].cable->bends.n > 0 || scene->net->cables[c->b].cable->bends.n > 0)
+        continue;
+      if (!rw_router_untangle (scene->router, c->a, a->points, a->n_points, c->b, b->points, b->n_points))
+        continue;
+      bound_cable (a);
+      bound_cable (b);
+    }
+}
+
 static void
 build_cables (RwScene *scene)
 {
@@ -261,6 +281,7 @@ build_cables (RwScene *scene)
     all[i] = i;
   rw_router_set_budget (scene->router, SCENE_STEPS);
   route_cables (scene, all, scene->n_cables);
+  untangle_cables (scene, all, scene->n_cables);
   for (guint i = 0; i < scene->n_cables; i++)
     label_cable (scene, i);
   style_cables (scene);

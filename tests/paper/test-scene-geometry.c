@@ -219,25 +219,45 @@ test_width_class (void)
 }
 
 /* Pango itself, asked for the whole text at another size, is the judge. */
-static double
-width_by_pango (const char *text, double em, gboolean bold)
+static void
+ask_pango (const char *text, gboolean bold, RwRect *ink, RwRect *logical)
 {
   PangoFontMap *map = pango_cairo_font_map_new ();
   PangoContext *context = pango_font_map_create_context (map);
   PangoLayout *layout = pango_layout_new (context);
   PangoFontDescription *font = pango_font_description_from_string (bold ? RW_TEXT_FAMILY " Bold" : RW_TEXT_FAMILY);
-  PangoRectangle box;
+  const double em = 50.0 * PANGO_SCALE;
+  PangoRectangle i, l;
 
   pango_context_set_round_glyph_positions (context, FALSE);
-  pango_font_description_set_absolute_size (font, 50.0 * PANGO_SCALE);
+  pango_font_description_set_absolute_size (font, em);
   pango_layout_set_font_description (layout, font);
   pango_layout_set_text (layout, text, -1);
-  pango_layout_get_extents (layout, NULL, &box);
+  pango_layout_get_extents (layout, &i, &l);
+  *ink = (RwRect) { i.x / em, i.y / em, i.width / em, i.height / em };
+  *logical = (RwRect) { l.x / em, l.y / em, l.width / em, l.height / em };
   pango_font_description_free (font);
   g_object_unref (layout);
   g_object_unref (context);
   g_object_unref (map);
-  return box.width / (50.0 * PANGO_SCALE) * em;
+}
+
+static double
+width_by_pango (const char *text, double em, gboolean bold)
+{
+  RwRect ink, logical;
+
+  ask_pango (text, bold, &ink, &logical);
+  return logical.w * em;
+}
+
+static RwRect
+ink_by_pango (const char *text, gboolean bold)
+{
+  RwRect ink, logical;
+
+  ask_pango (text, bold, &ink, &logical);
+  return ink;
 }
 
 static void
@@ -253,6 +273,20 @@ test_measure (void)
         g_assert_cmpfloat (own, >=, real * 0.985);
         g_assert_cmpfloat (own, <=, real * 1.15);
       }
+}
+
+/* Capitals stand in the middle of a line's box; then the ink of accents and tails stays within it. */
+static void
+test_line_height (void)
+{
+  for (gboolean bold = FALSE; bold <= TRUE; bold++)
+    {
+      RwRect capital = ink_by_pango ("H", bold), all = ink_by_pango ("ÅÇÉÜgjpqy", bold);
+      double middle = capital.y + capital.h / 2.0;
+
+      g_assert_cmpfloat (middle - all.y, <=, rw_text_height (1.0) / 2.0 + 0.02);
+      g_assert_cmpfloat (all.y + all.h - middle, <=, rw_text_height (1.0) / 2.0 + 0.02);
+    }
 }
 
 static void
@@ -279,6 +313,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/geometry/large-switches", test_large_switches);
   g_test_add_func ("/scene/geometry/width-class", test_width_class);
   g_test_add_func ("/scene/geometry/measure", test_measure);
+  g_test_add_func ("/scene/geometry/line-height", test_line_height);
   g_test_add_func ("/scene/geometry/shorten", test_shorten);
   return g_test_run ();
 }
