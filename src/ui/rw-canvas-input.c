@@ -371,7 +371,8 @@ pinch_cb (GtkGestureZoom *gesture, double scale, RwCanvas *self)
 {
   RwPoint middle = self->pointer;
 
-  gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &middle.x, &middle.y);
+  if (gtk_gesture_is_active (GTK_GESTURE (gesture)))
+    gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &middle.x, &middle.y);
   rw_canvas_zoom_at (self, self->pinch_from * scale, middle);
 }
 

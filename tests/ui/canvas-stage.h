@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <ui/rw-canvas.h>
+
+G_BEGIN_DECLS
+
+/* A window with nothing but a canvas, on a display. */
+typedef struct
+{
+  GtkWindow *window;
+  RwCanvas *canvas;
+  RwDocument *document;
+} Stage;
+
+void stage_open (Stage *stage, RwDocument *document, int width, int height);
+void stage_close (Stage *stage);
+/* Does all that is to be done now, a frame included. */
+void stage_settle (Stage *stage);
+/* What the canvas shows when it has come to rest. */
+cairo_surface_t *stage_picture (Stage *stage);
+/* Share of pixels, 0 … 1, of which a channel differs by more than @tolerance. */
+double stage_difference (cairo_surface_t *a, cairo_surface_t *b, int tolerance);
+/* Share of pixels near a colour, channels 0 … 1. */
+double stage_share_of (cairo_surface_t *picture, double r, double g, double b);
+
+/* Points of things in the canvas's own pixels. */
+RwPoint stage_device (Stage *stage, const char *device);
+RwPoint stage_port (Stage *stage, const char *device, const char *port);
+void stage_drag (Stage *stage, RwPoint from, RwPoint to, GdkModifierType state);
+
+G_END_DECLS

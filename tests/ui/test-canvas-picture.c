@@ -1,0 +1,236 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * What the sheet shows, against the drawing that goes on paper: the tiles, which are drawn piece by piece and only
+ * where something changed, must hold the very picture that one drawing of the whole scene gives.
+ */
+#include "canvas-stage.h"
+#include "rig-builder.h"
+
+#include <paper/rw-draw.h>
+
+#define TOLERANCE 24     /* of 255: a curve cut by a tile's edge is filled a little otherwise */
+#define ALLOWED 0.0005   /* share of pixels beyond it */
+
+/* All that lies on the paper, in one go, through no tile. */
+static cairo_surface_t *
+drawn_whole (Stage *stage, cairo_surface_t *like)
+{
+  cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_RGB24, cairo_image_surface_get_width (like),
+                                                         cairo_image_surface_get_height (like));
+  cairo_t *cr = cairo_create (picture);
+  RwPoint origin = rw_canvas_from_sheet (stage->canvas, (RwPoint) { 0, 0 });
+  double scale = rw_canvas_from_sheet (stage->canvas, (RwPoint) { 1000, 0 }).x / 1000 - origin.x / 1000;
+  RwDrawOptions options = { .balloons = TRUE, .px_per_mm = scale };
+
+  rw_ink_set (cr, RW_INK_SHEET, &options);
+  cairo_paint (cr);
+  cairo_translate (cr, origin.x, origin.y);
+  cairo_scale (cr, scale, scale);
+  rw_draw_scene (cr, rw_document_scene (stage->document), &options);
+  cairo_destroy (cr);
+  return picture;
+}
+
+/* The part of a picture round the drawing, where neither frame nor desk comes in. */
+static cairo_surface_t *
+cut_out (Stage *stage, cairo_surface_t *picture)
+{
+  RwRect mm = rw_scene_bounds (rw_document_scene (stage->document));
+  RwPoint a = rw_canvas_from_sheet (stage->canvas, (RwPoint) { mm.x - 3, mm.y - 3 });
+  RwPoint b = rw_canvas_from_sheet (stage->canvas, (RwPoint) { mm.x + mm.w + 3, mm.y + mm.h + 3 });
+  int x = MAX (0, a.x), y = MAX (0, a.y);
+  int width = MIN (b.x, cairo_image_surface_get_width (picture)) - x;
+  int height = MIN (b.y, cairo_image_surface_get_height (picture)) - y;
+  cairo_surface_t *cut = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
+  cairo_t *cr = cairo_create (cut);
+
+  cairo_set_source_surface (cr, picture, -x, -y);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  return cut;
+}
+
+static void
+assert_same (cairo_surface_t *a, cairo_surface_t *b, const char *name)
+{
+  double share = stage_difference (a, b, TOLERANCE);
+  g_autofree char *out = g_strdup_printf ("%s/canvas-%s.out.png", g_get_tmp_dir (), name);
+  g_autofree char *ref = g_strdup_printf ("%s/canvas-%s.ref.png", g_get_tmp_dir (), name);
+
+  if (share <= ALLOWED)
+    return;
+  cairo_surface_write_to_png (a, out);
+  cairo_surface_write_to_png (b, ref);
+  g_test_message ("%s: %.4f of the pixels differ: see %s and %s", name, share, out, ref);
+  g_test_fail ();
+}
+
+static void
+assert_like_paper (Stage *stage, const char *name)
+{
+  cairo_surface_t *shown = stage_picture (stage);
+  cairo_surface_t *whole = drawn_whole (stage, shown);
+  cairo_surface_t *a = cut_out (stage, shown), *b = cut_out (stage, whole);
+
+  assert_same (a, b, name);
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+  cairo_surface_destroy (shown);
+  cairo_surface_destroy (whole);
+}
+
+static void
+open_example (Stage *stage, const char *name)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("RIGWRIGHT_DATADIR"), "examples", name, NULL);
+  g_autoptr (RwDocument) document = rw_document_new ();
+  g_autoptr (GError) error = NULL;
+
+  rw_document_load (document, path, &error);
+  g_assert_no_error (error);
+  stage_open (stage, document, 1200, 800);
+  /* arrows and rings are the canvas's own: not on paper */
+  gtk_widget_grab_focus (GTK_WIDGET (stage->canvas));
+}
+
+static void
+test_examples (gconstpointer name)
+{
+  Stage stage;
+
+  open_example (&stage, name);
+  assert_like_paper (&stage, name);
+  stage_close (&stage);
+}
+
+/* Every way to look at the same sheet: after zooms and pans the tiles are put together from old and new ones. */
+static void
+test_views (void)
+{
+  Stage stage;
+
+  open_example (&stage, "redundant.rig");
+  for (guint i = 0; i < 3; i++)
+    {
+      rw_canvas_zoom_out (stage.canvas);
+      assert_like_paper (&stage, "zoomed-out");
+    }
+  rw_canvas_zoom_fit (stage.canvas);
+  rw_canvas_press (stage.canvas, GDK_BUTTON_MIDDLE, 1, 500, 300, 0);
+  for (guint i = 0; i < 20; i++)
+    {
+      rw_canvas_motion (stage.canvas, 500 + 7 * i, 300 - 3 * i, 0);
+      stage_settle (&stage);
+    }
+  rw_canvas_release (stage.canvas, GDK_BUTTON_MIDDLE, 640, 240, 0);
+  assert_like_paper (&stage, "panned");
+  stage_close (&stage);
+}
+
+/* --- After edits --- */
+
+static void
+do_drag (Stage *stage, GRand *rand)
+{
+  const RwNet *net = rw_document_net (stage->document);
+  guint index = g_rand_int_range (rand, 0, net->n_devices);
+  RwPoint from = stage_device (stage, rw_item_key (net->devices[index].device));
+  RwPoint to = { from.x + g_rand_int_range (rand, -80, 80), from.y + g_rand_int_range (rand, -60, 60) };
+
+  stage_drag (stage, from, to, 0);
+}
+
+static void
+do_cable (Stage *stage, GRand *rand)
+{
+  const RwNet *net = rw_document_net (stage->document);
+  const RwNetPort *a = &net->ports[g_rand_int_range (rand, 0, net->n_ports)];
+  const RwNetPort *b = &net->ports[g_rand_int_range (rand, 0, net->n_ports)];
+
+  stage_drag (stage, stage_port (stage, rw_item_key (net->devices[a->device].device), a->port->name),
+              stage_port (stage, rw_item_key (net->devices[b->device].device), b->port->name), 0);
+}
+
+static void
+do_delete (Stage *stage, GRand *rand)
+{
+  const RwNet *net = rw_document_net (stage->document);
+
+  if (net->n_cables == 0)
+    return;
+  rw_selection_set (rw_document_selection (stage->document),
+                    rw_item_key (net->cables[g_rand_int_range (rand, 0, net->n_cables)].cable));
+  rw_document_delete_selected (stage->document);
+}
+
+static void
+do_undo (Stage *stage, GRand *rand)
+{
+  rw_document_undo (stage->document);
+}
+
+static void
+do_cancelled_drag (Stage *stage, GRand *rand)
+{
+  const RwNet *net = rw_document_net (stage->document);
+  guint index = g_rand_int_range (rand, 0, net->n_devices);
+  RwPoint from = stage_device (stage, rw_item_key (net->devices[index].device));
+
+  rw_canvas_press (stage->canvas, GDK_BUTTON_PRIMARY, 1, from.x, from.y, 0);
+  rw_canvas_motion (stage->canvas, from.x + 90, from.y + 40, 0);
+  stage_settle (stage);
+  rw_canvas_key (stage->canvas, GDK_KEY_Escape, 0);
+}
+
+static void
+do_duplicate (Stage *stage, GRand *rand)
+{
+  const RwNet *net = rw_document_net (stage->document);
+
+  rw_selection_set (rw_document_selection (stage->document),
+                    rw_item_key (net->devices[g_rand_int_range (rand, 0, net->n_devices)].device));
+  rw_document_duplicate_selected (stage->document);
+}
+
+static void (*const edits[]) (Stage *stage, GRand *rand) = {
+  do_drag, do_cable, do_delete, do_undo, do_cancelled_drag, do_duplicate,
+};
+
+/* Whatever is done, what the tiles still hold from before must not stay where something is other now. */
+static void
+test_edits (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (20260717);
+  Stage stage;
+
+  open_example (&stage, "redundant.rig");
+  for (guint i = 0; i < 40; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("edit-%u", i);
+
+      edits[g_rand_int_range (rand, 0, G_N_ELEMENTS (edits))](&stage, rand);
+      rw_selection_clear (rw_document_selection (stage.document));
+      rw_canvas_zoom_fit (stage.canvas);
+      assert_like_paper (&stage, name);
+      if (g_test_failed ())
+        break;
+    }
+  stage_close (&stage);
+}
+
+int
+main (int argc, char *argv[])
+{
+  static const char *const examples[] = { "small-chain.rig", "redundant.rig", "festival-60.rig", "trip-loop.rig" };
+
+  gtk_test_init (&argc, &argv, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (examples); i++)
+    {
+      g_autofree char *path = g_strdup_printf ("/canvas/picture/%s", examples[i]);
+
+      g_test_add_data_func (path, examples[i], test_examples);
+    }
+  g_test_add_func ("/canvas/picture/views", test_views);
+  g_test_add_func ("/canvas/picture/edits", test_edits);
+  return g_test_run ();
+}
