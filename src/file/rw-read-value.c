@@ -138,7 +138,7 @@ read_real (RwReader *reader, const RwPath *path, const RwField *field, guint tok
 {
   if (!rw_reader_expect (reader, path, token, RW_JSON_NUMBER))
     return FALSE;
-  *value = rw_json_real (&reader->json, token) + 0.0; /* −0 becomes 0 */
+  *value = rw_json_real (&reader->json, token);
   return check_number (reader, path, field, *value);
 }
 

@@ -205,19 +205,33 @@ assert_recovers (RwJournal *journal, RwHistory *history, const char *text)
 }
 
 static void
+assert_holds (const char *path, const char *text)
+{
+  g_autofree char *found = NULL;
+
+  g_assert_true (g_file_get_contents (path, &found, NULL, NULL));
+  g_assert_cmpstr (found, ==, text);
+}
+
+static void
 test_recover (Fixture *fixture, gconstpointer data)
 {
   g_autofree char *expected = expected_text (fixture->path, N_EDITS);
   g_autofree char *before = expected_text (fixture->path, 0);
+  g_autofree char *left = NULL;
+  g_autofree char *lines = NULL;
   g_autoptr (RwHistory) history = NULL;
   g_autoptr (RwJournal) journal = NULL;
 
   crash (fixture->path, N_EDITS);
+  left = only_journal ();
+  g_assert_true (g_file_get_contents (left, &lines, NULL, NULL));
   history = open_rig (fixture->path);
   journal = open_journal (fixture->path);
-  follow (history, journal); /* recovery must not write down again what it reads */
+  follow (history, journal);
   g_assert_cmpuint (rw_journal_n_left (journal), >=, N_EDITS);
   assert_recovers (journal, history, expected);
+  assert_holds (left, lines); /* what was read is not written down again */
   g_assert_false (rw_history_is_saved (history));
   while (rw_history_undo (history))
     ;
