@@ -13,8 +13,8 @@ check_parts_only (RwRig *rig, const char *path, GError **error)
   for (RwItemType type = RW_ITEM_DEVICE; type < RW_N_ITEM_TYPES; type++)
     if (rw_rig_n (rig, type) > 0)
       {
-        g_set_error (error, RW_FILE_ERROR, RW_FILE_ERROR_STRUCTURE, _("%s: %s: must be absent; a catalogue holds only parts"),
-                     path, rw_item_type_member (type));
+        g_set_error (error, RW_FILE_ERROR, RW_FILE_ERROR_STRUCTURE,
+                     _("%s: %s: must be absent; a catalogue holds only parts"), path, rw_item_type_member (type));
         return FALSE;
       }
   return TRUE;

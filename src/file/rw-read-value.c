@@ -243,6 +243,9 @@ read_place (RwReader *reader, const RwPath *path, const RwField *field, guint to
          && read_integer (reader, &number, field, token + 2, &place->number);
 }
 
+/* So that looking for a port by its name stays cheap whatever a file holds: as many as the counts of a part. */
+#define MAX_RECORDS 4096
+
 static gboolean
 read_records (RwReader *reader, const RwPath *path, const RwField *field, guint token, RwRecords *records)
 {
@@ -252,6 +255,8 @@ read_records (RwReader *reader, const RwPath *path, const RwField *field, guint 
 
   if (!rw_reader_expect (reader, path, token, RW_JSON_ARRAY))
     return FALSE;
+  if (rw_json_count (json, token) > MAX_RECORDS)
+    return rw_reader_fail (reader, path, _("must be an array of at most %d"), MAX_RECORDS);
   record = records->items = g_malloc0_n (rw_json_count (json, token), field->sub->size);
   for (guint at = token + 1; at < json->tokens[token].extent; at = rw_json_next (json, at))
     {

@@ -124,7 +124,7 @@ only_read (const char *path)
   g_autoptr (RwRig) rig = rw_file_read (path, &error);
 
   g_assert_no_error (error);
-  g_print ("peak memory of a process that reads it: %.1f MiB, of which %.1f before (a whole check must stay under 120)\n",
+  g_print ("peak memory of a process that reads it: %.1f MiB, of which %.1f before (a check must stay under 120)\n",
            (double) peak_kib () / 1024, (double) before / 1024);
   return 0;
 }

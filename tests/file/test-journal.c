@@ -315,7 +315,8 @@ test_damaged (Fixture *fixture, gconstpointer data)
   crash (fixture->path, 6);
   left = only_journal ();
   file = g_fopen (left, "a");
-  fputs ("{\"name\":\"x\",\"entries\":[{\"type\":\"devices\",\"key\":\"nobody\",\"after\":null,\"place\":null}]}\n", file);
+  fputs ("{\"name\":\"x\",\"entries\":[{\"type\":\"devices\",\"key\":\"nobody\",\"after\":null,\"place\":null}]}\n",
+         file);
   fclose (file);
   journal = open_journal (fixture->path);
   g_assert_false (rw_journal_recover (journal, history, &error));

@@ -82,7 +82,8 @@ test_reals_read (void)
     check_real (edges[i]);
   for (guint i = 0; i < 20000; i++)
     {
-      g_autofree char *text = g_strdup_printf ("%s%d.%0*u", g_random_boolean () ? "-" : "", g_random_int_range (0, 200000),
+      const char *sign = g_random_boolean () ? "-" : "";
+      g_autofree char *text = g_strdup_printf ("%s%d.%0*u", sign, g_random_int_range (0, 200000),
                                                g_random_int_range (1, 11), g_random_int_range (0, 10000));
       check_real (text);
     }
@@ -243,6 +244,26 @@ test_many_names (void)
   g_assert_error (error, RW_FILE_ERROR, RW_FILE_ERROR_SYNTAX);
 }
 
+/* 4,096 ports are read, one more is refused: work that grows with their square has a bound. */
+static void
+test_many_ports (void)
+{
+  g_autoptr (GString) text = g_string_new ("{\"rigwright\":1,\"parts\":[{\"id\":\"p\",\"kind\":\"switch\",\"ports\":[");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (RwRig) rig = NULL;
+
+  for (guint i = 1; i <= 4096; i++)
+    g_string_append_printf (text, "{\"name\":\"%u\",\"side\":\"network\"}%s", i, i < 4096 ? "," : "]}]}");
+  rig = rw_file_read_bytes (text->str, text->len, "ports", &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (rw_part_n_ports (rw_rig_part (rig, "p")), ==, 4096);
+  g_string_truncate (text, text->len - strlen ("]}]}"));
+  g_string_append (text, ",{\"name\":\"x\",\"side\":\"network\"}]}]}");
+  g_assert_null (rw_file_read_bytes (text->str, text->len, "ports", &error));
+  g_assert_error (error, RW_FILE_ERROR, RW_FILE_ERROR_STRUCTURE);
+  g_assert_cmpstr (error->message, ==, "ports: parts[0].ports: must be an array of at most 4096");
+}
+
 static void
 test_no_file (void)
 {
@@ -270,6 +291,7 @@ main (int argc, char **argv)
   g_test_add_func ("/file/json/size", test_size);
   g_test_add_func ("/file/json/size-of-file", test_size_of_file);
   g_test_add_func ("/file/json/many-names", test_many_names);
+  g_test_add_func ("/file/json/many-ports", test_many_ports);
   g_test_add_func ("/file/json/no-file", test_no_file);
   return g_test_run ();
 }

@@ -270,7 +270,8 @@ add_devices (Maker *maker)
 static RwEnd
 any_port (Maker *maker)
 {
-  const RwDevice *device = (const RwDevice *) rw_rig_items (maker->rig, RW_ITEM_DEVICE)[pick (maker, maker->want->devices)];
+  guint index = pick (maker, maker->want->devices);
+  const RwDevice *device = (const RwDevice *) rw_rig_items (maker->rig, RW_ITEM_DEVICE)[index];
   const RwPart *part = rw_rig_part_of (maker->rig, device);
 
   return (RwEnd){ device->item.key, rw_part_port (part, pick (maker, rw_part_n_ports (part)))->name };
@@ -318,7 +319,9 @@ pick_number (Maker *maker, const RwDevice *device, guint field)
   const RwPart *part = rw_rig_part_of (maker->rig, device);
   int n = MAX (1, *(const int *) RW_FIELD_PTR (part, &rw_part_table.fields[field]));
 
-  return maker->want->odd && chance (maker, 10) ? random_fields_integer (maker->rand) : 1 + (int) pick (maker, (guint) n);
+  if (maker->want->odd && chance (maker, 10))
+    return random_fields_integer (maker->rand);
+  return 1 + (int) pick (maker, (guint) n);
 }
 
 static RwSlot
