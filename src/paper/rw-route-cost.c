@@ -134,16 +134,15 @@ rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double 
   double cost = rw_route_bare_cost (p, n);
 
   *trouble = 0;
-  for (guint i = 0; i + 1 < n && cost < limit; i++)
-    {
-      RwRouteSegment s = { .cable = cable };
+  /* Boxes first: there are fewer of them, and one in the way is dearest. */
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint i = 0; i + 1 < n && cost < limit; i++)
+      {
+        RwRouteSegment s = { .cable = cable };
 
-      if (!piece (p[i], p[i + 1], i == 0 ? RW_ROUTE_STUB : 0.0, i + 2 == n ? RW_ROUTE_STUB : 0.0, &s))
-        continue;
-      cost += cost_of_boxes (router, &s, trouble);
-      if (cost < limit)
-        cost += cost_of_lines (router, &s, trouble);
-    }
+        if (piece (p[i], p[i + 1], i == 0 ? RW_ROUTE_STUB : 0.0, i + 2 == n ? RW_ROUTE_STUB : 0.0, &s))
+          cost += pass == 0 ? cost_of_boxes (router, &s, trouble) : cost_of_lines (router, &s, trouble);
+      }
   return cost;
 }
 
