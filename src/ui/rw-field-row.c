@@ -224,8 +224,8 @@ build (RwFieldRow *row)
       row->clear = make_clear (row);
       gtk_box_append (GTK_BOX (line), row->clear);
     }
-  if (row->editor == &rw_field_editor_text)
-    gtk_widget_set_valign (row->label, GTK_ALIGN_START);
+  /* A long text stands under a heading of its own, which says its name. */
+  gtk_widget_set_visible (row->label, row->editor != &rw_field_editor_text);
   name_control (row);
   gtk_widget_set_parent (line, GTK_WIDGET (row));
   gtk_widget_set_parent (row->problem, GTK_WIDGET (row));

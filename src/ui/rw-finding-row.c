@@ -3,14 +3,16 @@
 
 #include <glib/gi18n-lib.h>
 #include <rules/rw-rule.h>
+#include "rw-badge.h"
 #include "rw-words.h"
 
 struct _RwFindingWidget
 {
   GtkWidget parent_instance;
   GtkWidget *head;
-  GtkWidget *number;
+  GtkWidget *badge;
   GtkWidget *icon;
+  GtkWidget *word;
   GtkWidget *message;
   GtkWidget *detail;
   GtkWidget *why;
@@ -32,9 +34,9 @@ show_row (RwFindingWidget *widget)
   g_autofree char *number = g_strdup_printf ("%u", rw_finding_row_get_number (widget->row));
   g_autofree char *name = NULL;
 
-  gtk_label_set_text (GTK_LABEL (widget->number), number);
+  rw_badge_show (RW_BADGE (widget->badge), finding->severity, rw_finding_row_get_number (widget->row));
   gtk_image_set_from_icon_name (GTK_IMAGE (widget->icon), rw_words_severity_icon (finding->severity));
-  gtk_widget_set_tooltip_text (widget->icon, rw_words_severity (finding->severity));
+  gtk_label_set_text (GTK_LABEL (widget->word), rw_words_severity (finding->severity));
   gtk_label_set_text (GTK_LABEL (widget->message), finding->message);
   gtk_label_set_text (GTK_LABEL (widget->why), _(finding->rule->why));
   gtk_label_set_text (GTK_LABEL (widget->remedy), _(finding->rule->remedy));
@@ -219,18 +221,22 @@ static GtkWidget *
 make_head (RwFindingWidget *widget)
 {
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  GtkWidget *kind = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 5);
   GtkGesture *click = gtk_gesture_click_new ();
 
-  widget->number = gtk_label_new ("");
-  gtk_widget_add_css_class (widget->number, "rw-number");
-  gtk_widget_set_valign (widget->number, GTK_ALIGN_START);
+  widget->badge = rw_badge_new ();
+  gtk_widget_set_valign (widget->badge, GTK_ALIGN_START);
   widget->icon = gtk_image_new ();
-  gtk_widget_add_css_class (widget->icon, "rw-severity-icon");
-  gtk_widget_set_valign (widget->icon, GTK_ALIGN_START);
+  widget->word = gtk_label_new ("");
   widget->message = make_text (NULL);
-  gtk_box_append (GTK_BOX (head), widget->number);
-  gtk_box_append (GTK_BOX (head), widget->icon);
-  gtk_box_append (GTK_BOX (head), widget->message);
+  gtk_box_append (GTK_BOX (kind), widget->icon);
+  gtk_box_append (GTK_BOX (kind), widget->word);
+  gtk_widget_add_css_class (kind, "rw-severity");
+  gtk_box_append (GTK_BOX (texts), kind);
+  gtk_box_append (GTK_BOX (texts), widget->message);
+  gtk_box_append (GTK_BOX (head), widget->badge);
+  gtk_box_append (GTK_BOX (head), texts);
   g_signal_connect (click, "pressed", G_CALLBACK (head_pressed), widget);
   g_signal_connect (click, "released", G_CALLBACK (head_released), widget);
   gtk_widget_add_controller (head, GTK_EVENT_CONTROLLER (click));

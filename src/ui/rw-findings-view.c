@@ -294,6 +294,8 @@ make_empty (const char *icon, const char *title, const char *text)
 
   gtk_image_set_pixel_size (GTK_IMAGE (image), 40);
   gtk_widget_add_css_class (image, "rw-empty-icon");
+  if (g_str_equal (icon, "rw-fine-symbolic"))
+    gtk_widget_add_css_class (image, "rw-fine");
   gtk_widget_add_css_class (heading, "rw-heading");
   gtk_widget_add_css_class (label, "dim-label");
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);

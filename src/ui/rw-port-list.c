@@ -4,6 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include "rw-words.h"
 
+/* Room for a VLAN or the start of a trunk's list. */
+#define VLAN_CHARS 7
+
 typedef struct
 {
   RwPortList *list;
@@ -119,32 +122,57 @@ make_far (PortRow *row)
   return button;
 }
 
-static GtkWidget *
-make_vlans (PortRow *row)
+static void
+add_vlans (PortRow *row, GtkWidget *line)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *label = gtk_label_new (_("VLAN"));
   GtkEventController *focus = gtk_event_controller_focus_new ();
   /* Translators: %s is the name of a port. */
-  g_autofree char *name = g_strdup_printf (_("VLANs of %s"), row->port);
+  g_autofree char *vlans = g_strdup_printf (_("VLANs of %s"), row->port);
+  /* Translators: %s is the name of a port. */
+  g_autofree char *tagged = g_strdup_printf (_("%s is a tagged trunk"), row->port);
 
   row->entry = gtk_entry_new ();
-  gtk_editable_set_width_chars (GTK_EDITABLE (row->entry), 6);
-  gtk_widget_set_hexpand (row->entry, TRUE);
+  gtk_editable_set_width_chars (GTK_EDITABLE (row->entry), VLAN_CHARS);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (row->entry), VLAN_CHARS);
   gtk_entry_set_placeholder_text (GTK_ENTRY (row->entry), "1");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, vlans, -1);
   gtk_widget_set_tooltip_text (row->entry, _("One number, or several parted by commas for a tagged trunk"));
-  row->tagged = gtk_check_button_new_with_label (_("Tagged"));
-  gtk_widget_add_css_class (label, "dim-label");
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_box_append (GTK_BOX (box), row->entry);
-  gtk_box_append (GTK_BOX (box), row->tagged);
+  row->tagged = gtk_check_button_new ();
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->tagged), GTK_ACCESSIBLE_PROPERTY_LABEL, tagged, -1);
+  gtk_widget_set_tooltip_text (row->tagged, tagged);
+  gtk_box_append (GTK_BOX (line), row->entry);
+  gtk_box_append (GTK_BOX (line), row->tagged);
   g_signal_connect (row->entry, "changed", G_CALLBACK (entry_changed), row);
   g_signal_connect (row->tagged, "toggled", G_CALLBACK (tagged_toggled), row);
   g_signal_connect (focus, "leave", G_CALLBACK (focus_left), row);
   gtk_widget_add_controller (row->entry, focus);
-  gtk_widget_add_css_class (box, "rw-vlans");
-  return box;
+}
+
+static GtkWidget *
+make_problem (void)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "rw-problem");
+  gtk_widget_set_visible (label, FALSE);
+  return label;
+}
+
+static GtkWidget *
+make_name (const char *text, gboolean vlans)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_width_chars (GTK_LABEL (label), vlans ? 5 : 13);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), vlans ? 5 : 13);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (label, "rw-field-label");
+  return label;
 }
 
 static void
@@ -153,33 +181,44 @@ add_row (RwPortList *list, const RwPort *port, gboolean vlans)
   PortRow *row = g_new0 (PortRow, 1);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *name = gtk_label_new (port->name);
+  GtkWidget *name = make_name (port->name, vlans);
   g_autofree char *about = rw_words_port (port);
+  g_autofree char *tip = g_strdup_printf ("%s: %s", port->name, about);
 
   row->list = list;
   row->port = g_strdup (port->name);
   g_ptr_array_add (list->rows, row);
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_label_set_width_chars (GTK_LABEL (name), 13);
-  gtk_label_set_max_width_chars (GTK_LABEL (name), 13);
-  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (name, "rw-field-label");
-  gtk_widget_set_tooltip_text (name, about);
+  gtk_widget_set_tooltip_text (name, tip);
   row->far = make_far (row);
   gtk_box_append (GTK_BOX (line), name);
   gtk_box_append (GTK_BOX (line), row->far);
   gtk_box_append (GTK_BOX (box), line);
   if (vlans)
     {
-      row->problem = gtk_label_new ("");
-      gtk_label_set_wrap (GTK_LABEL (row->problem), TRUE);
-      gtk_label_set_xalign (GTK_LABEL (row->problem), 0);
-      gtk_widget_add_css_class (row->problem, "rw-problem");
-      gtk_widget_set_visible (row->problem, FALSE);
-      gtk_box_append (GTK_BOX (box), make_vlans (row));
+      add_vlans (row, line);
+      row->problem = make_problem ();
       gtk_box_append (GTK_BOX (box), row->problem);
     }
   gtk_widget_set_parent (box, GTK_WIDGET (list));
+}
+
+/* Names the columns of a switch's ports. */
+static void
+add_head (RwPortList *list)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *far = gtk_label_new (_("Cabled to"));
+  /* Translators: heads the column of VLAN numbers and the ticks for a tagged trunk. */
+  GtkWidget *vlans = gtk_label_new (_("VLAN, tagged"));
+
+  gtk_label_set_xalign (GTK_LABEL (far), 0);
+  gtk_widget_set_hexpand (far, TRUE);
+  gtk_widget_set_margin_start (far, 8);
+  gtk_box_append (GTK_BOX (line), make_name (_("Port"), TRUE));
+  gtk_box_append (GTK_BOX (line), far);
+  gtk_box_append (GTK_BOX (line), vlans);
+  gtk_widget_add_css_class (line, "rw-column");
+  gtk_widget_set_parent (line, GTK_WIDGET (list));
 }
 
 static void
@@ -274,6 +313,8 @@ rw_port_list_new (RwDocument *document, const char *device)
 
   list->document = g_object_ref (document);
   list->device = g_strdup (device);
+  if (part != NULL && part->kind == RW_PART_SWITCH)
+    add_head (list);
   for (guint i = 0; part != NULL && i < rw_part_n_ports (part); i++)
     add_row (list, rw_part_port (part, i), part->kind == RW_PART_SWITCH);
   rw_port_list_refresh (list);

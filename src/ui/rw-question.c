@@ -120,6 +120,8 @@ rw_question_ask (GtkWindow *parent, const char *heading, const char *text, const
   gtk_box_append (GTK_BOX (box), row);
   gtk_window_set_child (window, box);
   add_escape (window);
+  if (gtk_window_get_default_widget (window) != NULL)
+    gtk_window_set_focus (window, gtk_window_get_default_widget (window));
   g_signal_connect (window, "close-request", G_CALLBACK (closed), NULL);
   gtk_window_present (window);
   return window;
