@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "rw-findings-json.h"
+#include "rw-out-json.h"
 
 /* What is gathered while the rigs are read one after the other. */
 typedef struct
@@ -107,21 +108,6 @@ check_file (RwReport *report, const char *path)
     report_unreadable (report, name, error->message);
 }
 
-/* The text of the report's JSON; nothing if its only rig could not be read. */
-static void
-generate_json (RwReport *report)
-{
-  g_autoptr (JsonNode) root = json_builder_get_root (report->json);
-  g_autoptr (JsonGenerator) generator = json_generator_new ();
-
-  if (root == NULL)
-    return;
-  json_generator_set_pretty (generator, TRUE);
-  json_generator_set_root (generator, root);
-  json_generator_to_gstring (generator, report->text);
-  g_string_append_c (report->text, '\n');
-}
-
 static int
 check_files (char **paths, gboolean json)
 {
@@ -134,7 +120,10 @@ check_files (char **paths, gboolean json)
   if (json && report.several)
     json_builder_end_array (report.json);
   if (json)
-    generate_json (&report);
+    {
+      g_autofree char *text = rw_out_print (report.json);
+      g_string_assign (report.text, text);
+    }
   return rw_cli_write (report.text->str, report.text->len) ? report.status : RW_EXIT_FAILED;
 }
 

@@ -4,6 +4,7 @@
 /* The one list of commands, in the order in which the help shows them. */
 static const RwCommand *const commands[] = {
   &rw_command_check,
+  &rw_command_facts,
 };
 
 guint

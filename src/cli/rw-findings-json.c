@@ -3,28 +3,12 @@
 
 #include <glib/gi18n-lib.h>
 
-static void
-add_text (JsonBuilder *builder, const char *name, const char *text)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_add_string_value (builder, text);
-}
+#include "rw-out-json.h"
 
 static void
 add_count (JsonBuilder *builder, const char *name, const RwFindings *findings, RwSeverity severity)
 {
-  json_builder_set_member_name (builder, name);
-  json_builder_add_int_value (builder, rw_findings_count (findings, severity));
-}
-
-static void
-add_ids (JsonBuilder *builder, const char *name, char **ids)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_begin_array (builder);
-  for (; *ids != NULL; ids++)
-    json_builder_add_string_value (builder, *ids);
-  json_builder_end_array (builder);
+  rw_out_integer (builder, name, rw_findings_count (findings, severity));
 }
 
 static void
@@ -65,15 +49,15 @@ static void
 add_finding (JsonBuilder *builder, const RwFinding *finding)
 {
   json_builder_begin_object (builder);
-  add_text (builder, "code", finding->rule->code);
-  add_text (builder, "severity", rw_severity_word (finding->severity));
-  add_text (builder, "message", finding->message);
-  add_text (builder, "why", _(finding->rule->why));
-  add_text (builder, "remedy", _(finding->rule->remedy));
-  add_ids (builder, "devices", finding->devices);
+  rw_out_text (builder, "code", finding->rule->code);
+  rw_out_text (builder, "severity", rw_severity_word (finding->severity));
+  rw_out_text (builder, "message", finding->message);
+  rw_out_text (builder, "why", _(finding->rule->why));
+  rw_out_text (builder, "remedy", _(finding->rule->remedy));
+  rw_out_ids (builder, "devices", finding->devices);
   add_ports (builder, finding->ports);
-  add_ids (builder, "cables", finding->cables);
-  add_ids (builder, "rows", finding->rows);
+  rw_out_ids (builder, "cables", finding->cables);
+  rw_out_ids (builder, "rows", finding->rows);
   add_channels (builder, finding->channels);
   json_builder_end_object (builder);
 }
@@ -88,7 +72,7 @@ rw_findings_to_json (const RwFindings *findings, const char *rig, JsonBuilder *b
   g_return_if_fail (findings != NULL && rig != NULL && builder != NULL);
 
   json_builder_begin_object (builder);
-  add_text (builder, "rig", rig);
+  rw_out_text (builder, "rig", rig);
   add_count (builder, "errors", findings, RW_SEVERITY_ERROR);
   add_count (builder, "warnings", findings, RW_SEVERITY_WARNING);
   add_count (builder, "notes", findings, RW_SEVERITY_NOTE);

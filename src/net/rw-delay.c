@@ -104,6 +104,28 @@ rw_delay_loaded_ns (const RwPaths *paths, const RwLca *lca, const RwDelays *dela
 }
 
 /**
+ * rw_delay_serial_ns:
+ * @net: the net
+ * @links: (element-type guint): a way
+ * @frame: what is sent
+ *
+ * Returns: nanoseconds that the frame's own bits take on all links of the way, one after the other
+ */
+double
+rw_delay_serial_ns (const RwNet *net, const GArray *links, RwFrame frame)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < links->len; i++)
+    {
+      guint link = g_array_index (links, guint, i);
+      guint tag = net->links[link].tag != RW_UNTAGGED ? RW_VLAN_TAG_BYTES : 0;
+      sum += rw_frame_bits (frame.frame_bytes + tag) * 1e3 / rw_cable_mbps (net, net->links[link].cable);
+    }
+  return sum;
+}
+
+/**
  * rw_delay_alone_ns:
  * @net: the net
  * @from: node of the talker
@@ -117,17 +139,15 @@ rw_delay_loaded_ns (const RwPaths *paths, const RwLca *lca, const RwDelays *dela
 double
 rw_delay_alone_ns (const RwNet *net, guint from, const GArray *links, RwFrame frame)
 {
-  double sum = frame.packet_time_ns + bridge_ns (net, from);
+  double sum = frame.packet_time_ns + bridge_ns (net, from) + rw_delay_serial_ns (net, links, frame);
   guint node = from;
 
   for (guint i = 0; i < links->len; i++)
     {
       guint link = g_array_index (links, guint, i);
-      guint tag = net->links[link].tag != RW_UNTAGGED ? RW_VLAN_TAG_BYTES : 0;
 
       node = rw_net_other_node (net, link, node);
-      sum += rw_frame_bits (frame.frame_bytes + tag) * 1e3 / rw_cable_mbps (net, net->links[link].cable) + egress_ns (net, link)
-             + bridge_ns (net, node);
+      sum += egress_ns (net, link) + bridge_ns (net, node);
     }
   return sum;
 }

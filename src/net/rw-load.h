@@ -39,6 +39,7 @@ void rw_delays_free (RwDelays *delays);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwDelays, rw_delays_free)
 double rw_delay_loaded_ns (const RwPaths *paths, const RwLca *lca, const RwDelays *delays, guint from, guint to,
                            double packet_time_ns);
+double rw_delay_serial_ns (const RwNet *net, const GArray *links, RwFrame frame);
 double rw_delay_alone_ns (const RwNet *net, guint from, const GArray *links, RwFrame frame);
 
 G_END_DECLS

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+
+#include "rw-cli.h"
+#include "rw-facts.h"
+#include "rw-out-json.h"
+
+typedef struct
+{
+  gboolean json, list;
+  char *from, *to;
+} Wish;
+
+static int
+tell (const char *path, const Wish *wish)
+{
+  g_autoptr (GError) error = NULL;
+  RwRig *rig = rw_cli_read_rig (path, &error);
+  g_autoptr (RwFacts) facts = NULL;
+  g_autoptr (JsonBuilder) builder = json_builder_new ();
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  if (rig == NULL)
+    {
+      rw_cli_error ("%s", error->message);
+      return RW_EXIT_FAILED;
+    }
+  facts = rw_facts_new (rig, wish->from, wish->to, &error);
+  if (facts == NULL)
+    {
+      rw_cli_error ("%s: %s", path, error->message);
+      return RW_EXIT_FAILED;
+    }
+  facts->list = wish->list;
+  if (wish->json)
+    {
+      g_autofree char *printed = NULL;
+      rw_facts_to_json (facts, builder);
+      printed = rw_out_print (builder);
+      g_string_assign (text, printed);
+    }
+  else
+    rw_facts_to_text (facts, text);
+  return rw_cli_write (text->str, (gssize) text->len) ? RW_EXIT_OK : RW_EXIT_FAILED;
+}
+
+static int
+run_with (const RwCommand *command, char **words, Wish *wish)
+{
+  g_auto (GStrv) paths = NULL;
+  const GOptionEntry entries[] = {
+    { "json", 'j', 0, G_OPTION_ARG_NONE, &wish->json, N_("Give the facts as JSON"), NULL },
+    { "from", 'f', 0, G_OPTION_ARG_STRING, &wish->from, N_("Give the path from this device, with --to"), N_("DEVICE") },
+    { "to", 't', 0, G_OPTION_ARG_STRING, &wish->to, N_("Give the path to this device, with --from"), N_("DEVICE") },
+    { "list", 'l', 0, G_OPTION_ARG_NONE, &wish->list, N_("Name what each failure costs, rather than count it"), NULL },
+    { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &paths, NULL, NULL },
+    { NULL },
+  };
+  int status;
+
+  if (!rw_cli_parse (command, entries, &words, &status))
+    return status;
+  if (paths != NULL && paths[1] == NULL && (wish->from == NULL) == (wish->to == NULL))
+    return tell (paths[0], wish);
+  rw_cli_error (paths == NULL || paths[1] != NULL ? _("facts: name one rig (see “rigwright-cli facts --help”)")
+                                                  : _("facts: --from and --to go together"));
+  return RW_EXIT_FAILED;
+}
+
+static int
+run (const RwCommand *command, char **words)
+{
+  Wish wish = { FALSE };
+  int status = run_with (command, words, &wish);
+
+  g_free (wish.from);
+  g_free (wish.to);
+  return status;
+}
+
+const RwCommand rw_command_facts = {
+  .name = "facts",
+  .arguments = N_("RIG"),
+  .summary = N_("Tell what the network will do: loops, tree, paths, delay, load, failures"),
+  .description = N_("A RIG of “-” is read from standard input.\n"
+                    "Exit status: 0 done, 2 a rig that cannot be read or wrong usage."),
+  .run = run,
+};

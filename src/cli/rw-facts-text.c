@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+
+#include "rw-facts.h"
+
+static const char *
+title (const RwFacts *facts, guint device)
+{
+  return device != RW_NONE ? rw_device_title (facts->net->devices[device].device) : _("nobody");
+}
+
+static void
+append_tree (const RwFacts *facts, GString *text, guint network)
+{
+  g_autoptr (GArray) blocked = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint root, depth;
+
+  if (!rw_facts_tree (facts, network, &root, &depth, blocked))
+    return;
+  /* Translators: %s is a device, %u how many bridges deep the spanning tree is below it */
+  g_string_append_printf (text, _("  spanning tree: root %s, depth %u\n"), title (facts, root), depth);
+  for (guint i = 0; i < blocked->len; i++)
+    {
+      const RwNetPort *port = &facts->net->ports[g_array_index (blocked, guint, i)];
+      /* Translators: a device and one of its ports */
+      g_string_append_printf (text, _("  held open: %s, port %s\n"), title (facts, port->device), port->port->name);
+    }
+}
+
+static void
+append_network (const RwFacts *facts, GString *text, guint index)
+{
+  const RwNetwork *network = &facts->net->networks[index];
+  g_autofree char *id = rw_facts_network_id (facts, index);
+  guint leader = rw_clocks_network_leader (rw_net_forecast (facts->net)->clocks, index, rw_rig_system (facts->rig)->clock_domain);
+
+  g_string_append_printf (text, "%s: ", id);
+  g_string_append_printf (text, ngettext ("%u device", "%u devices", network->devices.n), network->devices.n);
+  g_string_append (text, ", ");
+  g_string_append_printf (text, ngettext ("%u cable", "%u cables", network->cables.n), network->cables.n);
+  g_string_append (text, ", ");
+  g_string_append_printf (text, ngettext ("%u loop", "%u loops", network->n_loops), network->n_loops);
+  g_string_append (text, network->storm ? _(" – nothing holds it open, and frames circulate without end\n") : "\n");
+  append_tree (facts, text, index);
+  /* Translators: %s is a device */
+  g_string_append_printf (text, _("  clock leader: %s\n"), title (facts, leader));
+}
+
+static void
+append_path (const RwFacts *facts, GString *text, const RwFactsPath *path)
+{
+  g_autofree char *network = rw_facts_network_id (facts, path->network);
+  g_auto (GStrv) cables = rw_facts_cables_of (facts, path);
+  g_autofree char *joined = g_strjoinv (" → ", cables);
+  guint hops = rw_facts_hops (facts, path);
+
+  g_string_append_printf (text, "%s → %s (%s): ", title (facts, path->from), title (facts, path->to), network != NULL ? network : "–");
+  g_string_append_printf (text, ngettext ("%u hop", "%u hops", hops), hops);
+  g_string_append_printf (text, ", %.1f µs, %s\n", path->delay_ns / 1e3, joined);
+}
+
+static void
+append_links (const RwFacts *facts, GString *text)
+{
+  const RwNet *net = facts->net;
+  const RwLoads *loads = rw_net_forecast (net)->loads;
+
+  for (guint i = 0; i < 2 * net->n_cables; i++)
+    {
+      const RwNetCable *cable = &net->cables[i / 2];
+      if (loads->loads[i].n_streams > 0)
+        g_string_append_printf (text, "%s, %s → %s: %.1f Mb/s, %.1f %%\n", rw_cable_title (cable->cable),
+                                title (facts, net->ports[cable->port[i % 2]].device),
+                                title (facts, net->ports[cable->port[1 - i % 2]].device), loads->loads[i].mbps,
+                                rw_load_percent (net, loads, i / 2, i % 2));
+    }
+}
+
+static void
+append_failure (const RwFacts *facts, GString *text, const char *name, RwLoss loss, guint device, guint cable)
+{
+  if (loss.rows + loss.devices == 0)
+    return;
+  g_string_append_printf (text, "%s: ", name);
+  g_string_append_printf (text, ngettext ("%u patch row lost", "%u patch rows lost", loss.rows), loss.rows);
+  g_string_append (text, ", ");
+  g_string_append_printf (text, ngettext ("%u device without a controller", "%u devices without a controller", loss.devices),
+                          loss.devices);
+  if (facts->list)
+    {
+      g_auto (GStrv) rows = NULL;
+      g_auto (GStrv) devices = NULL;
+      g_autofree char *joined_rows = NULL, *joined_devices = NULL;
+      rw_facts_lost (facts, device, cable, &rows, &devices);
+      joined_rows = g_strjoinv (" ", rows);
+      joined_devices = g_strjoinv (" ", devices);
+      g_string_append_printf (text, " (%s; %s)", joined_rows, joined_devices);
+    }
+  g_string_append_c (text, '\n');
+}
+
+static void
+append_failures (const RwFacts *facts, GString *text)
+{
+  for (guint i = 0; i < facts->net->n_devices; i++)
+    append_failure (facts, text, title (facts, i), facts->survival->devices[i], i, RW_NONE);
+  for (guint i = 0; i < facts->net->n_cables; i++)
+    append_failure (facts, text, rw_cable_title (facts->net->cables[i].cable), facts->survival->cables[i], RW_NONE, i);
+}
+
+/**
+ * rw_facts_to_text:
+ *
+ * Appends the facts as a person reads them.
+ */
+void
+rw_facts_to_text (const RwFacts *facts, GString *text)
+{
+  g_string_append_printf (text, "%s\n", _("Networks"));
+  for (guint i = 0; i < facts->networks->len; i++)
+    append_network (facts, text, g_array_index (facts->networks, guint, i));
+  g_string_append_printf (text, "\n%s\n", _("Paths (planning delay, not a proven bound: bunched packets can take longer)"));
+  for (guint i = 0; i < facts->paths->len; i++)
+    append_path (facts, text, &g_array_index (facts->paths, RwFactsPath, i));
+  g_string_append_printf (text, "\n%s\n", _("Load"));
+  append_links (facts, text);
+  g_string_append_printf (text, "\n%s\n", _("Single failures that cost something (after the spanning tree has formed anew: "
+                                            "up to 30–50 s with classic timers; only two planes play on without a gap)"));
+  append_failures (facts, text);
+}

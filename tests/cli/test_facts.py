@@ -1,0 +1,102 @@
+# SPDX-License-Identifier: MIT
+"""rigwright-cli facts: the computed network, as JSON and as text."""
+import json
+import unittest
+
+import tap
+from cli import FIXTURES, TOP, read, run
+
+EXAMPLES = TOP / 'data' / 'examples'
+RING = FIXTURES / 'loop' / 'bad-ring-of-three.rig'
+
+
+def facts(*args, **more):
+  done = run('facts', '--json', *args, **more)
+  assert done.stderr == b'' and done.returncode == 0, done.stderr
+  return read(done.stdout)
+
+
+class Shape(unittest.TestCase):
+  def test_members_in_order(self):
+    told = facts(EXAMPLES / 'festival-60.rig')
+    self.assertEqual(list(told), ['networks', 'paths', 'links', 'failures'])
+    for network in told['networks']:
+      self.assertEqual(list(network), ['id', 'vlans', 'devices', 'cables', 'planes', 'loops', 'storm', 'tree',
+                                       'clock_leader', 'cut_cables', 'cut_devices'])
+    for path in told['paths']:
+      self.assertEqual(list(path), ['network', 'from', 'to', 'hops', 'cables', 'delay_ns'])
+    for link in told['links']:
+      self.assertEqual(list(link), ['cable', 'from', 'to', 'mbps', 'percent'])
+    for failure in told['failures']:
+      self.assertEqual(list(failure)[1:], ['rows_lost', 'devices_lost'])
+      self.assertIn(list(failure)[0], ['device', 'cable'])
+
+  def test_arrays_in_file_order(self):
+    rig = json.loads((EXAMPLES / 'festival-60.rig').read_text())
+    order = {item['id']: place for place, item in enumerate(rig['devices'] + rig['cables'])}
+    told = facts(EXAMPLES / 'festival-60.rig')
+    lists = [network[name] for network in told['networks'] for name in ('devices', 'cables', 'cut_cables', 'cut_devices')]
+    lists += [[list(failure.values())[0] for failure in told['failures']], [link['cable'] for link in told['links']]]
+    for ids in lists:
+      self.assertEqual(ids, sorted(ids, key=order.get))
+
+  def test_list_names_what_is_counted(self):
+    counted = facts(EXAMPLES / 'festival-60.rig')['failures']
+    named = facts('--list', EXAMPLES / 'festival-60.rig')['failures']
+    self.assertEqual(len(counted), len(named))
+    self.assertTrue(any(failure['rows_lost'] for failure in counted))
+    for count, name in zip(counted, named):
+      self.assertEqual((count['rows_lost'], count['devices_lost']), (len(name['rows_lost']), len(name['devices_lost'])))
+
+
+class Values(unittest.TestCase):
+  def test_chain_by_hand(self):
+    """A console and two racks in a row: the console's cable cuts off both racks, the other the last one."""
+    told = facts(EXAMPLES / 'small-chain.rig')
+    network, = told['networks']
+    self.assertEqual((network['planes'], network['loops'], network['storm'], network['tree']), (['chain'], 0, False, None))
+    self.assertEqual(network['cut_cables'], network['cables'])
+    self.assertEqual(len(network['cut_devices']), 1)
+    lost = {list(failure.values())[0]: failure['devices_lost'] for failure in told['failures']}
+    self.assertEqual([lost[cable] for cable in network['cables']], [2, 1])
+
+  def test_ring_storms_and_has_no_cut(self):
+    network, = facts(RING)['networks']
+    self.assertEqual((network['loops'], network['storm'], network['cut_cables']), (1, True, []))
+
+  def test_any_path(self):
+    rig = json.loads((EXAMPLES / 'small-chain.rig').read_text())
+    first, last = rig['devices'][0]['id'], rig['devices'][-1]['id']
+    path, = facts('--from', first, '--to', last, EXAMPLES / 'small-chain.rig')['paths']
+    self.assertEqual((path['from'], path['to'], path['hops']), (first, last, 3))
+    self.assertEqual(path['cables'], [cable['id'] for cable in rig['cables']])
+    self.assertGreater(path['delay_ns'], 125000)
+
+  def test_a_stream_alone_on_its_way(self):
+    """8 channels of 24 bits at 48 kHz in 125 µs packets take 14.208 Mb/s (sizes of RFC 791, 768, 3550, IEEE 802.3)."""
+    links = facts(EXAMPLES / 'small-chain.rig')['links']
+    self.assertIn(14.208, [link['mbps'] for link in links])
+    for link in links:
+      self.assertAlmostEqual(link['percent'], link['mbps'] / 10)
+
+
+class Refusals(unittest.TestCase):
+  def test_wrong_usage(self):
+    chain = EXAMPLES / 'small-chain.rig'
+    for args in [[], [chain, chain], ['--from', 'x', chain], ['--from', 'nobody', '--to', 'nobody', chain], ['/no/such.rig']]:
+      with self.subTest(args=args):
+        done = run('facts', *args)
+        self.assertEqual((done.returncode, done.stdout), (2, b''))
+        self.assertTrue(done.stderr.startswith(b'rigwright-cli: '))
+        self.assertEqual(done.stderr.count(b'\n'), 1)
+
+  def test_text_names_things_as_the_drawing_does(self):
+    done = run('facts', EXAMPLES / 'small-chain.rig')
+    rig = json.loads((EXAMPLES / 'small-chain.rig').read_text())
+    self.assertEqual((done.returncode, done.stderr), (0, b''))
+    for name in [cable['label'] for cable in rig['cables']] + [rig['devices'][0]['name']]:
+      self.assertIn(name, done.stdout.decode())
+
+
+if __name__ == '__main__':
+  tap.main()
