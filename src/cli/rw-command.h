@@ -34,6 +34,7 @@ struct _RwCommand
 
 extern const RwCommand rw_command_check;
 extern const RwCommand rw_command_facts;
+extern const RwCommand rw_command_draw;
 
 guint rw_n_commands (void);
 const RwCommand *rw_command (guint index);

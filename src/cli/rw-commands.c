@@ -5,6 +5,7 @@
 static const RwCommand *const commands[] = {
   &rw_command_check,
   &rw_command_facts,
+  &rw_command_draw,
 };
 
 guint

@@ -1,0 +1,157 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-cli.h"
+
+#include <glib/gi18n-lib.h>
+#include <paper/rw-sheet.h>
+#include <string.h>
+
+#define USUAL_DPI 150
+
+/* The words of the command line. */
+typedef struct
+{
+  char *output;
+  char *paper;
+  char *scale;
+  double dpi;
+  gboolean portrait;
+  gboolean mono;
+  gboolean no_balloons;
+  char **rigs;
+} Words;
+
+static void
+words_clear (Words *words)
+{
+  g_free (words->output);
+  g_free (words->paper);
+  g_free (words->scale);
+  g_strfreev (words->rigs);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
+
+static char *
+list_papers (void)
+{
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < rw_n_papers (); i++)
+    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", rw_paper (i)->name);
+  return g_string_free (names, FALSE);
+}
+
+static gboolean
+choose_paper (const Words *words, RwSheetOptions *options)
+{
+  g_autofree char *names = NULL;
+
+  if (words->paper == NULL)
+    return TRUE;
+  options->paper = rw_paper_find (words->paper);
+  if (options->paper != NULL)
+    return TRUE;
+  names = list_papers ();
+  /* Translators: what was typed, and the names that there are */
+  rw_cli_error (_("draw: there is no paper “%s”: take one of %s"), words->paper, names);
+  return FALSE;
+}
+
+/* "1:2", "2:1", "0.5", "fit". */
+static gboolean
+read_scale (const char *text, double *scale)
+{
+  char *end;
+  double part = g_ascii_strtod (text, &end), whole = 1;
+
+  if (g_str_equal (text, "fit"))
+    {
+      *scale = 0;
+      return TRUE;
+    }
+  if (*end == ':')
+    {
+      const char *second = end + 1;
+
+      whole = g_ascii_strtod (second, &end);
+      if (end == second)
+        return FALSE;
+    }
+  *scale = part / whole;
+  return end > text && *end == '\0' && *scale >= 0.0001 && *scale <= 1000;
+}
+
+static gboolean
+choose_scale (const Words *words, RwSheetOptions *options)
+{
+  if (words->scale == NULL || read_scale (words->scale, &options->scale))
+    return TRUE;
+  /* Translators: what was typed */
+  rw_cli_error (_("draw: “%s” is no scale: write 1:2, 0.5 or “fit”"), words->scale);
+  return FALSE;
+}
+
+static gboolean
+check_words (const Words *words)
+{
+  if (words->rigs == NULL || words->rigs[1] != NULL)
+    rw_cli_error (_("draw: name one rig (see “rigwright-cli draw --help”)"));
+  else if (words->output == NULL)
+    rw_cli_error (_("draw: name the file to write with --output (see “rigwright-cli draw --help”)"));
+  else
+    return TRUE;
+  return FALSE;
+}
+
+static int
+draw (const Words *words)
+{
+  RwSheetOptions options;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (RwRig) rig = NULL;
+
+  rw_sheet_options_init (&options);
+  options.portrait = words->portrait;
+  options.mono = words->mono;
+  options.balloons = !words->no_balloons;
+  if (!check_words (words) || !choose_paper (words, &options) || !choose_scale (words, &options))
+    return RW_EXIT_FAILED;
+  rig = rw_cli_read_rig (words->rigs[0], &error);
+  if (rig != NULL && rw_export_plan (rig, words->output, &options, words->dpi, &error))
+    return RW_EXIT_OK;
+  rw_cli_error ("%s", error->message);
+  return RW_EXIT_FAILED;
+}
+
+static int
+run (const RwCommand *command, char **words)
+{
+  g_auto (Words) w = { .dpi = USUAL_DPI };
+  const GOptionEntry entries[] = {
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &w.output, N_("Write this file: .pdf, .png or .svg"), N_("FILE") },
+    { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a3)"), N_("PAPER") },
+    { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
+    { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit)"), N_("SCALE") },
+    { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &w.dpi, N_("Dots an inch of a PNG, 36 to 1200 (150)"), N_("N") },
+    { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },
+    { "no-balloons", 0, 0, G_OPTION_ARG_NONE, &w.no_balloons, N_("Leave out the findings’ balloons"), NULL },
+    { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &w.rigs, NULL, NULL },
+    { NULL },
+  };
+  int status;
+
+  if (!rw_cli_parse (command, entries, &words, &status))
+    return status;
+  return draw (&w);
+}
+
+const RwCommand rw_command_draw = {
+  .name = "draw",
+  .arguments = N_("RIG"),
+  .summary = N_("Write the cable plan of a rig as PDF, PNG or SVG"),
+  .description = N_("PDF holds the drawing, the cable list and the findings; PNG and SVG hold the drawing.\n"
+                    "Papers: a5 to a0, letter, legal, tabloid, ansi-c, ansi-d, ansi-e.\n"
+                    "A RIG of “-” is read from standard input.\n"
+                    "Exit status: 0 written, 2 a rig that cannot be read, a file that cannot be written or wrong usage."),
+  .run = run,
+};
