@@ -48,6 +48,7 @@ typedef enum
   RW_INK_WARNING,
   RW_INK_NOTE,
   RW_INK_SELECTED,
+  RW_INK_RULE,        /* between the rows of a table: leads the eye, carries no meaning */
   RW_INK_ON_FAULT,    /* text on a fill of that role; likewise the next two */
   RW_INK_ON_WARNING,
   RW_INK_ON_NOTE,

@@ -7,30 +7,28 @@
 #define CLEAR 7.0         /* round the drawing: past the centring marks */
 #define LEGEND_PAD 4.0
 
-/* Where the legend finds room beside the title block it stands there, else above it over the whole width. */
+/* Beside the title block or above it, over the whole width: wherever it leaves more room for the drawing. */
 static void
 place_legend (RwPlanDrawing *drawing, const RwLegend *legend)
 {
   RwRect f = drawing->frame, b = drawing->block;
-  double beside = f.w - b.w - 2 * LEGEND_PAD, above = f.w - 2 * LEGEND_PAD;
-  double height;
+  double narrow = f.w - b.w - 2 * LEGEND_PAD, wide = f.w - 2 * LEGEND_PAD;
+  double beside = MAX (rw_legend_height (legend, narrow) + 1, b.h);
+  double above = rw_legend_height (legend, wide) + 1;
 
-  if (rw_legend_height (legend, beside) <= b.h)
-    {
-      drawing->legend = (RwRect) { f.x + LEGEND_PAD, b.y, beside, b.h };
-      return;
-    }
-  height = MIN (rw_legend_height (legend, above), f.h / 3) + 1;
-  drawing->legend = (RwRect) { f.x + LEGEND_PAD, b.y - height - 1, above, height };
+  if (beside <= above + 1 + b.h)
+    drawing->legend = (RwRect) { f.x + LEGEND_PAD, f.y + f.h - beside, narrow, beside };
+  else
+    drawing->legend = (RwRect) { f.x + LEGEND_PAD, b.y - above - 1, wide, above };
 }
 
-/* Scales at which a drawing is fitted: those of ISO 5455 and a few between, so that paper is not wasted. A small rig
+/* Scales at which a drawing is fitted: those of ISO 5455 and a few steps between, so that paper is not wasted. A small rig
  * grows to no more than 2:1. */
 static double
 fitting_scale (RwRect area, RwRect bounds)
 {
-  static const double larger[] = { 2, 1.5, 1.25 };
-  static const double parts[] = { 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8 };
+  static const double larger[] = { 2, 1.6, 1.25 };
+  static const double parts[] = { 1, 1.1, 1.25, 1.4, 1.6, 1.8, 2, 2.25, 2.5, 2.8, 3.2, 3.5, 4, 4.5, 5, 5.5, 6, 7, 8, 9 };
   double most = MIN (area.w / bounds.w, area.h / bounds.h);
 
   for (guint i = 0; i < G_N_ELEMENTS (larger); i++)

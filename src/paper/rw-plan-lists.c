@@ -120,7 +120,7 @@ rw_plan_cable_list (RwDrawContext *context, double em, const RwScene *scene)
     { C_("column", "Port"), RW_ALIGN_LEFT, 10, 1 },
     { C_("column", "Medium"), RW_ALIGN_LEFT, 10, 1 },
     { C_("column", "Grade"), RW_ALIGN_LEFT, 10, 1 },
-    { C_("column", "Length, m"), RW_ALIGN_RIGHT, 10, 1 },
+    { C_("column", "Length, m"), RW_ALIGN_RIGHT, 10, 0 },
     { C_("column", "Jacket"), RW_ALIGN_LEFT, 10, 1 },
     { C_("column", "Plane"), RW_ALIGN_LEFT, 10, 1 },
   };

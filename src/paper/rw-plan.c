@@ -3,7 +3,7 @@
 
 #include "rw-plan-parts.h"
 
-#define CLEAR 5.0      /* between the frame and what stands in it */
+#define CLEAR 7.0      /* between the frame and what stands in it: past the centring marks */
 #define HEADING 9.0    /* height of a list's title */
 #define AFTER 6.0      /* between two lists */
 #define WIDE 300.0     /* a frame so wide has larger letters in its lists */

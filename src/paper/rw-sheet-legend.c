@@ -181,6 +181,15 @@ draw_line_sample (cairo_t *cr, RwLineStyle style, gboolean fault, double x, doub
   rw_draw_bead (cr, (RwPoint) { x + SAMPLE / 2, y }, style, fault, options);
 }
 
+/* Of the size that it has on the drawing. */
+static void
+draw_tab_sample (cairo_t *cr, RwSide side, RwPoint middle, const RwDrawOptions *options)
+{
+  double along = side == RW_SIDE_AUX ? 2.5 : 4.0;
+
+  rw_draw_tab (cr, side, (RwRect) { middle.x - 1.25, middle.y - along / 2, 2.5, along }, RW_EDGE_RIGHT, options);
+}
+
 static void
 draw_id_sample (cairo_t *cr, double x, double y, const RwDrawOptions *options)
 {
@@ -203,7 +212,7 @@ draw_sample (cairo_t *cr, const Item *item, double x, double y, const RwDrawOpti
       draw_line_sample (cr, RW_LINE_PRIMARY, TRUE, x, y, options);
       break;
     case ITEM_TAB:
-      rw_draw_tab (cr, item->value, (RwRect) { middle.x - 1.25, y - 2, 2.5, 4 }, RW_EDGE_RIGHT, options);
+      draw_tab_sample (cr, item->value, middle, options);
       break;
     case ITEM_ID:
       draw_id_sample (cr, x, y, options);

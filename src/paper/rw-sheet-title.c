@@ -7,6 +7,7 @@
 #define HEAD_ROW 12.0
 #define ROW 9.0
 #define LABEL_MIDDLE 2.3  /* y of the middle of a field's label */
+#define LABEL_END 4.2
 
 /* One field of the block: its place as parts of the block's width, counted in millimetres of the full width. */
 typedef struct
@@ -56,16 +57,34 @@ rw_sheet_title_height (RwDrawContext *context, double width, gboolean whole)
   return whole ? HEAD_ROW + ROW + caution_row (context, width) : ROW;
 }
 
-/* The largest of a few sizes at which @text fits; at the least it is cut. */
+/* Two lines of smaller letters; what is longer still ends with “…”. */
 static void
-draw_value (cairo_t *cr, const char *text, double em, gboolean bold, double x, double middle, double width,
-            const RwDrawOptions *options)
+draw_two_lines (cairo_t *cr, const char *text, gboolean bold, double x, double middle, double width,
+                const RwDrawOptions *options)
+{
+  PangoLayout *layout = rw_draw_paragraph (options->context, text, (RwTextStyle) { RW_EM_LABEL, bold }, width);
+
+  pango_layout_set_single_paragraph_mode (layout, TRUE);
+  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+  pango_layout_set_height (layout, -2);
+  cairo_move_to (cr, x, middle - rw_draw_paragraph_height (layout) / 2);
+  pango_cairo_show_layout (cr, layout);
+  g_object_unref (layout);
+}
+
+/* The largest of a few sizes at which @text fits; at the least it goes over two lines where there is the height, else
+ * it is cut. */
+static void
+draw_value (cairo_t *cr, const char *text, double em, gboolean bold, RwRect room, const RwDrawOptions *options)
 {
   RwTextStyle style = { em, bold };
 
-  while (style.em > RW_EM_LEAST && rw_draw_text_width (options->context, text, style) > width)
+  while (style.em > RW_EM_LEAST && rw_draw_text_width (options->context, text, style) > room.w)
     style.em = MAX (RW_EM_LEAST, style.em - 0.35);
-  rw_draw_text (cr, options, text, style, x, middle, 0, width);
+  if (style.em < RW_EM_LABEL && room.h >= 2.4 * RW_EM_LABEL)
+    draw_two_lines (cr, text, bold, room.x, RW_RECT_MIDDLE_Y (room), room.w, options);
+  else
+    rw_draw_text (cr, options, text, style, room.x, RW_RECT_MIDDLE_Y (room) - 0.2, 0, room.w);
 }
 
 static void
@@ -83,7 +102,8 @@ draw_fields (cairo_t *cr, RwRect row, const Field *fields, guint n, const RwDraw
       rw_pen_rect (cr, options, RW_PEN_MEDIUM, cell);
       cairo_stroke (cr);
       if (fields[i].value != NULL)
-        draw_value (cr, fields[i].value, fields[i].em, fields[i].bold, cell.x + PAD, cell.y + (cell.h + LABEL_MIDDLE + 1) / 2 + 0.5, room, options);
+        draw_value (cr, fields[i].value, fields[i].em, fields[i].bold,
+                    (RwRect) { cell.x + PAD, cell.y + LABEL_END, room, cell.h - LABEL_END }, options);
       rw_ink_set (cr, RW_INK_FAINT, options);
       rw_draw_text (cr, options, fields[i].label, (RwTextStyle) { RW_EM_LEAST, FALSE }, cell.x + PAD, cell.y + LABEL_MIDDLE, 0, room);
     }

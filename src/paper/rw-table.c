@@ -5,7 +5,7 @@
 #include "rw-draw-text.h"
 #include "rw-table.h"
 
-#define PAD_X 1.2
+#define PAD_X 1.6
 #define PAD_Y 0.9
 #define HEAD G_MAXUINT
 
@@ -411,7 +411,7 @@ rw_table_layout_draw (const RwTableLayout *table, cairo_t *cr, double x, double 
       rw_ink_set (cr, RW_INK_TEXT, options);
       draw_row (cr, table, row, x, y);
       y += row->height;
-      rw_ink_set (cr, RW_INK_FAINT, options);
+      rw_ink_set (cr, RW_INK_RULE, options);
       draw_rule (cr, table, x, y, RW_PEN_HAIR, options);
     }
   cairo_restore (cr);
