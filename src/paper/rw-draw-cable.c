@@ -10,6 +10,7 @@
 #define SECONDARY_WIDTH 0.6 /* with its casing about the next width after the others' */
 #define FAULT_GAP 0.35  /* of bare sheet between a line and its halo */
 #define FAULT_HALO 0.7
+#define FAULT_PX 1.5    /* px_per_mm below which a halo and its line cannot be told apart: the fault is all that shows */
 #define CORNER_PX 3.0   /* px_per_mm below which bends stay sharp: a curve costs several times a straight line */
 
 /* How a style is drawn. @on, @off: dashes in mm, 0 = none; with round caps dashes of 0 are dots. */
@@ -126,6 +127,12 @@ rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle st
   cairo_new_path (cr);
   add_path (cr, options, width, points, n_points);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
+  if (fault && options->px_per_mm > 0 && options->px_per_mm < FAULT_PX)
+    {
+      stroke_solid (cr, options, RW_INK_FAULT, width + 2 * FAULT_GAP);
+      cairo_restore (cr);
+      return;
+    }
   if (fault)
     {
       stroke_solid (cr, options, RW_INK_FAULT, width + 2 * (FAULT_GAP + FAULT_HALO));
@@ -202,7 +209,7 @@ rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean fault, co
 {
   double radius = fault ? 1.5 * BEAD : BEAD;
 
-  if (!lines[style].bead || (options->px_per_mm > 0 && radius * options->px_per_mm < 1.5))
+  if (!lines[style].bead || (options->px_per_mm > 0 && radius * options->px_per_mm < 1.8))
     return;
   cairo_new_path (cr);
   cairo_arc (cr, centre.x, centre.y, radius, 0, 2 * G_PI);
