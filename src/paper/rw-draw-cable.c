@@ -10,7 +10,7 @@
 #define SECONDARY_WIDTH 0.6 /* with its casing about the next width after the others' */
 #define FAULT_GAP 0.35  /* of bare sheet between a line and its halo */
 #define FAULT_HALO 0.7
-#define FAULT_PX 1.5    /* px_per_mm below which a halo and its line cannot be told apart: the fault is all that shows */
+#define FAR_PX 1.5      /* px_per_mm below which a line, its casing and its halo cannot be told apart */
 #define CORNER_PX 3.0   /* px_per_mm below which bends stay sharp: a curve costs several times a straight line */
 
 /* How a style is drawn. @on, @off: dashes in mm, 0 = none; with round caps dashes of 0 are dots. */
@@ -85,14 +85,24 @@ add_path (cairo_t *cr, const RwDrawOptions *options, double width, const RwPoint
   cairo_line_to (cr, here.x, here.y);
 }
 
+static gboolean
+is_far (const RwDrawOptions *options)
+{
+  return options->px_per_mm > 0 && options->px_per_mm < FAR_PX;
+}
+
+/* Far out dots are short dashes, which cost a tenth of round ones. */
 static void
-set_dashes (cairo_t *cr, const Line *line, double longer)
+set_dashes (cairo_t *cr, const Line *line, double longer, const RwDrawOptions *options)
 {
   double dashes[2] = { line->on + longer, line->off - longer };
+  gboolean dots = line->off > 0 && line->on <= 0;
 
+  if (dots && is_far (options))
+    dashes[0] = dashes[1] = 2 * line->off;
   if (line->off > 0)
     cairo_set_dash (cr, dashes, 2, longer / 2);
-  cairo_set_line_cap (cr, line->off > 0 && line->on <= 0 ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+  cairo_set_line_cap (cr, dots && !is_far (options) ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
 }
 
 static void
@@ -127,7 +137,7 @@ rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle st
   cairo_new_path (cr);
   add_path (cr, options, width, points, n_points);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
-  if (fault && options->px_per_mm > 0 && options->px_per_mm < FAULT_PX)
+  if (fault && is_far (options))
     {
       stroke_solid (cr, options, RW_INK_FAULT, width + 2 * FAULT_GAP);
       cairo_restore (cr);
@@ -138,16 +148,16 @@ rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle st
       stroke_solid (cr, options, RW_INK_FAULT, width + 2 * (FAULT_GAP + FAULT_HALO));
       stroke_solid (cr, options, RW_INK_SHEET, width + 2 * FAULT_GAP);
     }
-  if (line->casing && !options->mono)
+  if (line->casing && !options->mono && !is_far (options))
     {
       rw_ink_set (cr, RW_INK_CASING, options);
       rw_pen_set (cr, options, width + 2 * CASING);
-      set_dashes (cr, line, 2 * CASING);
+      set_dashes (cr, line, 2 * CASING, options);
       cairo_stroke_preserve (cr);
     }
   rw_ink_set (cr, line->ink, options);
   rw_pen_set (cr, options, width);
-  set_dashes (cr, line, 0);
+  set_dashes (cr, line, 0, options);
   cairo_stroke (cr);
   cairo_restore (cr);
 }

@@ -2,6 +2,7 @@
 #include "rw-draw-pen.h"
 #include "rw-draw-text.h"
 
+#define TAB_PX 0.6  /* px_per_mm below which tabs do not show */
 #define NAME_PX 6.0 /* least size of a name's letters when they are drawn larger than they are */
 
 /* In the middle of its box, but for what stands in a column: that begins at its left edge. */
@@ -26,9 +27,27 @@ draw_text (cairo_t *cr, const RwSceneText *text, double anchor, RwInkRole ink, c
   cairo_restore (cr);
 }
 
+/* Far out a tab is but a dot at the edge: all of a device in one fill, as a stroke each costs ten times as much. */
+static void
+draw_dots (cairo_t *cr, const RwShape *shape, const RwDrawOptions *options)
+{
+  if (options->px_per_mm < TAB_PX)
+    return;
+  rw_ink_set (cr, RW_INK_BOX_LINE, options);
+  cairo_new_path (cr);
+  for (guint i = 0; i < shape->n_ports; i++)
+    rw_pen_rect (cr, options, 0, shape->ports[i].tab);
+  cairo_fill (cr);
+}
+
 static void
 draw_tabs (cairo_t *cr, const RwShape *shape, const RwPart *part, const RwDrawOptions *options)
 {
+  if (rw_draw_detail (options) < RW_DETAIL_PORTS)
+    {
+      draw_dots (cr, shape, options);
+      return;
+    }
   for (guint i = 0; i < shape->n_ports; i++)
     {
       const RwScenePort *port = &shape->ports[i];
