@@ -4,6 +4,8 @@
 
 #include "rw-plan-parts.h"
 
+#define NARROW 150.0 /* mm: paper too narrow for a column each for devices, ports, medium and grade */
+
 /* Cells of one row, made one after the other. */
 typedef struct
 {
@@ -71,21 +73,35 @@ plane_text (RwLineStyle style)
     }
 }
 
-static char *
+static const char *
 word_label (const RwField *field, int index)
 {
-  return g_strdup (_(field->word_labels != NULL ? field->word_labels[index] : field->words[index]));
+  return _(field->word_labels != NULL ? field->word_labels[index] : field->words[index]);
 }
 
+/* Two texts in two cells, or under each other in one where the paper is narrow. */
 static void
-cell_end (Cells *cells, const RwNet *net, guint port)
+cell_pair (Cells *cells, const char *one, const char *two, gboolean narrow)
 {
-  cell (cells, g_strdup (rw_device_title (net->devices[net->ports[port].device].device)));
-  cell (cells, g_strdup (net->ports[port].port->name));
+  if (narrow)
+    {
+      cell (cells, g_strconcat (one, "\n", two, NULL));
+      return;
+    }
+  cell (cells, g_strdup (one));
+  cell (cells, g_strdup (two));
 }
 
 static void
-add_cable (RwTableLayout *table, const RwScene *scene, guint index, guint digits)
+cell_end (Cells *cells, const RwNet *net, guint port, gboolean narrow)
+{
+  const RwDevice *device = net->devices[net->ports[port].device].device;
+
+  cell_pair (cells, rw_device_title (device), net->ports[port].port->name, narrow);
+}
+
+static void
+add_cable (RwTableLayout *table, const RwScene *scene, guint index, guint digits, gboolean narrow)
 {
   const RwNet *net = rw_scene_net (scene);
   const RwCable *cable = net->cables[index].cable;
@@ -94,10 +110,10 @@ add_cable (RwTableLayout *table, const RwScene *scene, guint index, guint digits
 
   cell (&cells, g_strdup_printf ("%u", index + 1));
   cell (&cells, g_strdup (rw_cable_title (cable)));
-  cell_end (&cells, net, net->cables[index].port[0]);
-  cell_end (&cells, net, net->cables[index].port[1]);
-  cell (&cells, word_label (&rw_cable_table.fields[RW_CABLE_MEDIUM], cable->medium));
-  cell (&cells, word_label (&rw_cable_table.fields[RW_CABLE_GRADE], rw_cable_grade (cable)));
+  cell_end (&cells, net, net->cables[index].port[0], narrow);
+  cell_end (&cells, net, net->cables[index].port[1], narrow);
+  cell_pair (&cells, word_label (&rw_cable_table.fields[RW_CABLE_MEDIUM], cable->medium),
+             word_label (&rw_cable_table.fields[RW_CABLE_GRADE], rw_cable_grade (cable)), narrow);
   cell (&cells, length_text (cable->length_m, digits));
   cell (&cells, g_strdup (cable->colour != NULL ? cable->colour : "—"));
   cell (&cells, plane_text (rw_scene_cable (scene, index)->style));
@@ -105,12 +121,12 @@ add_cable (RwTableLayout *table, const RwScene *scene, guint index, guint digits
 }
 
 /**
- * rw_plan_cable_list: one row a cable, in file order. (transfer full).
+ * rw_plan_cable_list: one row a cable, in file order, for paper that leaves @width mm. (transfer full).
  */
 RwTableLayout *
-rw_plan_cable_list (RwDrawContext *context, double em, const RwScene *scene)
+rw_plan_cable_list (RwDrawContext *context, double em, double width, const RwScene *scene)
 {
-  const RwColumn columns[] = {
+  const RwColumn wide[] = {
     /* Translators: number of a row. */
     { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
     { C_("column", "Label"), RW_ALIGN_LEFT, 18, 1 },
@@ -124,11 +140,17 @@ rw_plan_cable_list (RwDrawContext *context, double em, const RwScene *scene)
     { C_("column", "Jacket"), RW_ALIGN_LEFT, 10, 1 },
     { C_("column", "Plane"), RW_ALIGN_LEFT, 10, 1 },
   };
-  RwTableLayout *table = rw_table_layout_new (context, em, columns, G_N_ELEMENTS (columns));
+  const RwColumn narrow[] = {
+    wide[0], { wide[1].head, RW_ALIGN_LEFT, 12, 1 }, { wide[2].head, RW_ALIGN_LEFT, 12, 1 }, { wide[4].head, RW_ALIGN_LEFT, 12, 1 },
+    wide[6], wide[8], wide[9], wide[10],
+  };
+  gboolean is_narrow = width < NARROW;
+  RwTableLayout *table = is_narrow ? rw_table_layout_new (context, em, narrow, G_N_ELEMENTS (narrow))
+                         : rw_table_layout_new (context, em, wide, G_N_ELEMENTS (wide));
   guint digits = length_digits (rw_scene_net (scene));
 
   for (guint i = 0; i < rw_scene_n_cables (scene); i++)
-    add_cable (table, scene, i, digits);
+    add_cable (table, scene, i, digits, is_narrow);
   return table;
 }
 

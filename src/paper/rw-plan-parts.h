@@ -27,7 +27,7 @@ void rw_plan_drawing_draw (const RwPlanDrawing *drawing, cairo_t *cr, const RwSc
                            const RwLegend *legend, const RwDrawOptions *options);
 
 /* rw-plan-lists.c: the tables of the sheets that follow. */
-RwTableLayout *rw_plan_cable_list (RwDrawContext *context, double em, const RwScene *scene);
+RwTableLayout *rw_plan_cable_list (RwDrawContext *context, double em, double width, const RwScene *scene);
 RwTableLayout *rw_plan_finding_list (RwDrawContext *context, double em, const RwFindings *findings);
 
 G_END_DECLS

@@ -122,10 +122,10 @@ break_lists (RwPlan *plan)
   double em = plan->drawing.frame.w >= WIDE ? RW_EM_LABEL : RW_EM_LEAST;
   double y = 0;
 
-  plan->pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
-  plan->lists[LIST_CABLES] = rw_plan_cable_list (plan->context, em, plan->scene);
-  plan->lists[LIST_FINDINGS] = rw_plan_finding_list (plan->context, em, rw_scene_findings (plan->scene));
   plan->body = body_of (plan);
+  plan->pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
+  plan->lists[LIST_CABLES] = rw_plan_cable_list (plan->context, em, plan->body.w, plan->scene);
+  plan->lists[LIST_FINDINGS] = rw_plan_finding_list (plan->context, em, rw_scene_findings (plan->scene));
   plan->n_pages = 1;
   next_page (plan, &y);
   for (guint i = 0; i < N_LISTS; i++)

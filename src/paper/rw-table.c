@@ -8,6 +8,7 @@
 #define PAD_X 1.6
 #define PAD_Y 0.9
 #define HEAD G_MAXUINT
+#define SHORT_WORD 20.0 /* mm, with its padding */
 
 typedef struct
 {
@@ -140,6 +141,23 @@ longest_word (RwTableLayout *table, const char *text)
   return width + 2 * PAD_X + 0.1;
 }
 
+/* A column of short words keeps them whole; a long word may be parted. */
+static double
+shortest (RwTableLayout *table, guint column)
+{
+  double width = MAX (column_at (table, column)->least, longest_word (table, table->head.cells[column]));
+
+  for (guint i = 0; i < table->rows->len; i++)
+    {
+      const Row *row = table->rows->pdata[i];
+      double word = longest_word (table, row->cells[column]);
+
+      if (word <= SHORT_WORD)
+        width = MAX (width, word);
+    }
+  return width;
+}
+
 static double
 sum_capped (const double *natural_widths, const double *least, guint n, double cap)
 {
@@ -191,7 +209,7 @@ fit_columns (RwTableLayout *table)
   for (guint i = 0; i < n; i++)
     {
       wanted[i] = MAX (natural (table, i), column_at (table, i)->least);
-      least[i] = MAX (column_at (table, i)->least, longest_word (table, table->head.cells[i]));
+      least[i] = shortest (table, i);
     }
   share_width (table, wanted, least);
   for (guint i = 0; i < n; i++)
