@@ -177,9 +177,9 @@ static const Markable markables[] = {
   { RW_ITEM_DEVICE, rw_net_find_device, device_area, mark_device },
 };
 
-/* The selected things that are seen; with @moved only those that are dragged, else only those that lie still. */
+/* The selected things that are seen and lie still. */
 static GArray *
-selected_things (RwCanvas *self, const Markable *kind, gboolean moved)
+selected_things (RwCanvas *self, const Markable *kind)
 {
   const RwRig *rig = rw_document_rig (self->document);
   g_autofree const char **keys = rw_selection_keys (rw_document_selection (self->document), rig, kind->type);
@@ -191,18 +191,18 @@ selected_things (RwCanvas *self, const Markable *kind, gboolean moved)
     {
       guint index = kind->find (rw_document_net (self->document), keys[i]);
 
-      if (index != RW_NONE && meets (kind->area (self, index), seen) && (hidden != NULL && hidden[index]) == moved)
+      if (index != RW_NONE && meets (kind->area (self, index), seen) && (hidden == NULL || !hidden[index]))
         g_array_append_val (things, index);
     }
   return things;
 }
 
 static void
-snapshot_selection (RwCanvas *self, GtkSnapshot *snapshot, gboolean moved)
+snapshot_selection (RwCanvas *self, GtkSnapshot *snapshot)
 {
   for (guint k = 0; k < G_N_ELEMENTS (markables); k++)
     {
-      g_autoptr (GArray) things = selected_things (self, &markables[k], moved);
+      g_autoptr (GArray) things = selected_things (self, &markables[k]);
       cairo_t *cr = NULL;
 
       if (things->len > FEW)
@@ -219,6 +219,26 @@ snapshot_selection (RwCanvas *self, GtkSnapshot *snapshot, gboolean moved)
         }
       if (things->len > FEW)
         cairo_destroy (cr);
+    }
+}
+
+/* What is dragged is what is selected, and changes in each frame. */
+void
+rw_canvas_snapshot_moved_marks (RwCanvas *self, GtkSnapshot *snapshot)
+{
+  const GArray *moved = rw_canvas_overlay (self)->moved;
+  RwRect seen = seen_area (self);
+
+  for (guint i = 0; i < moved->len; i++)
+    {
+      guint device = g_array_index (moved, guint, i);
+      cairo_t *cr;
+
+      if (!meets (device_area (self, device), seen))
+        continue;
+      cr = rw_canvas_node (self, snapshot, device_area (self, device), 6);
+      mark_device (self, cr, device);
+      cairo_destroy (cr);
     }
 }
 
@@ -296,7 +316,7 @@ make_marks (RwCanvas *self)
   if (self->finding >= 0)
     snapshot_finding (self, snapshot);
   snapshot_ports (self, snapshot);
-  snapshot_selection (self, snapshot, FALSE);
+  snapshot_selection (self, snapshot);
   snapshot_focus (self, snapshot);
   self->marks = gtk_snapshot_free_to_node (snapshot);
 }
@@ -331,6 +351,4 @@ rw_canvas_snapshot_marks (RwCanvas *self, GtkSnapshot *snapshot)
     make_marks (self);
   if (self->marks != NULL)
     gtk_snapshot_append_node (snapshot, self->marks);
-  if (self->hidden_devices != NULL)
-    snapshot_selection (self, snapshot, TRUE);
 }

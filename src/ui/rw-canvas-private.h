@@ -84,6 +84,7 @@ cairo_t *rw_canvas_node (RwCanvas *self, GtkSnapshot *snapshot, RwRect mm, doubl
 
 /* rw-canvas-marks.c, rw-canvas-overlay.c: append to a snapshot */
 void rw_canvas_snapshot_marks (RwCanvas *self, GtkSnapshot *snapshot);
+void rw_canvas_snapshot_moved_marks (RwCanvas *self, GtkSnapshot *snapshot);
 void rw_canvas_snapshot_moved (RwCanvas *self, GtkSnapshot *snapshot);
 void rw_canvas_snapshot_overlay (RwCanvas *self, GtkSnapshot *snapshot);
 void rw_canvas_snapshot_arrows (RwCanvas *self, GtkSnapshot *snapshot);

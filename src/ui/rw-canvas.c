@@ -322,6 +322,7 @@ rw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   rw_canvas_snapshot_marks (self, snapshot);
   rw_canvas_snapshot_moved (self, snapshot);
+  rw_canvas_snapshot_moved_marks (self, snapshot);
   rw_canvas_snapshot_overlay (self, snapshot);
   rw_canvas_snapshot_arrows (self, snapshot);
   for (guint i = 0; i < G_N_ELEMENTS (children); i++)
