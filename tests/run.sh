@@ -30,8 +30,8 @@ then
   exit 1
 fi
 
-junit=$build/meson-logs/testlog.junit.xml
-rm -f "$junit"
+logs=$build/meson-logs
+rm -f "$logs/testlog.junit.xml" "$logs/testlog.json"
 ran=0
 meson test -C "$build" --no-rebuild --print-errorlogs ${RIGWRIGHT_TESTS-} || ran=$?
-python3 "$top/tests/count.py" "$junit" "$ran"
+python3 "$top/tests/count.py" "$logs" "$ran"

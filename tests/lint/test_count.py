@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
 """The last line of tests/run.sh tells the truth: nothing that failed, was left out or never ran counts as passed."""
+import json
 import subprocess
 import sys
 import tempfile
@@ -12,13 +13,14 @@ COUNT = Path(__file__).parent.parent / 'count.py'
 PASS = '<testcase name="a" classname="x"/>'
 
 
-def count(cases, code=0):
-  """Exit status and last line for a Meson log that holds @cases, or for no log where that is None."""
+def count(cases, code=0, result='OK', suite='p.p:net / x'):
+  """Exit status and last line for Meson's logs of one program with @cases, or for no logs where that is None."""
   with tempfile.TemporaryDirectory() as folder:
-    path = Path(folder) / 'testlog.junit.xml'
     if cases is not None:
-      path.write_text(f'<?xml version="1.0"?><testsuites><testsuite name="x">{cases}</testsuite></testsuites>')
-    done = subprocess.run([sys.executable, COUNT, path, str(code)], capture_output=True, text=True)
+      Path(folder, 'testlog.junit.xml').write_text(
+        f'<?xml version="1.0"?><testsuites><testsuite name="{suite}">{cases}</testsuite></testsuites>')
+      Path(folder, 'testlog.json').write_text(json.dumps({'name': 'p:net / x', 'result': result}) + '\n')
+    done = subprocess.run([sys.executable, COUNT, folder, str(code)], capture_output=True, text=True)
     return done.returncode, done.stdout.splitlines()[-1]
 
 
@@ -27,10 +29,16 @@ class Count(unittest.TestCase):
     self.assertEqual(count(PASS + PASS), (0, '2 passed, 0 failed'))
 
   def test_failure(self):
-    self.assertEqual(count(PASS + '<testcase name="b"><failure/></testcase>', 1), (1, '1 passed, 1 failed'))
+    self.assertEqual(count(PASS + '<testcase name="b"><failure/></testcase>', 1, 'FAIL'), (1, '1 passed, 1 failed'))
 
   def test_error(self):
-    self.assertEqual(count('<testcase name="b"><error message="timeout"/></testcase>', 1), (1, '0 passed, 1 failed'))
+    """A program that could not even start is a case of the project's own suite."""
+    case = '<testcase name="p:net / x"><error message="timeout"/></testcase>'
+    self.assertEqual(count(case, 1, 'TIMEOUT', suite='p'), (1, '0 passed, 1 failed'))
+
+  def test_crash(self):
+    """Meson's JUnit log holds only the good cases of a program that crashed."""
+    self.assertEqual(count(PASS + PASS, 1, 'ERROR'), (1, '2 passed, 1 failed'))
 
   def test_skipped(self):
     self.assertEqual(count(PASS + '<testcase name="b"><skipped/></testcase>'), (1, '1 passed, 1 failed'))
