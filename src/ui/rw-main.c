@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-#include "rw-config.h"
-
+#include <file/rw-data-dir.h>
 #include <glib/gi18n-lib.h>
 #include <locale.h>
+
 #include "rw-application.h"
 
 int
@@ -11,7 +11,7 @@ main (int argc, char **argv)
   g_autoptr (RwApplication) application = NULL;
 
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, RW_LOCALEDIR);
+  bindtextdomain (GETTEXT_PACKAGE, rw_locale_dir ());
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
   g_set_application_name ("Rigwright");
