@@ -52,7 +52,7 @@ insert_piece (GRand *rand, GString *text)
 {
   static const char *const pieces[] = {
     "{", "}", "[", "]", ",", ":", "\"", "\\", "null", "true", "0", "-1", "1e999", "1.5", "2147483648", "\"\\u0000\"",
-    "\\ud800", "\xff", "\"id\":", "\"at\": [1, 2],", "\"x\": {\"y\": [1, \"z\"]},", 
+    "\\ud800", "\xff", "\"id\":", "\"at\": [1, 2],", "\"x\": {\"y\": [1, \"z\"]},",
     "\"port_vlans\": {\"1\": 2},", "\n", "[[[[",
   };
   const char *piece = pieces[pick (rand, G_N_ELEMENTS (pieces))];
