@@ -27,11 +27,30 @@ typedef struct
   guint first; /* of its closing links; the others by Build.next */
 } Closing;
 
+/* A link as one of its ends sees it. */
+typedef struct
+{
+  guint link;
+  guint node; /* at the far end */
+} Step;
+
+typedef struct
+{
+  guint search; /* that met the node last */
+  guint level;  /* at which it did */
+} Seen;
+
+/* All that a search wants to know of a node, together, since it jumps from one to the next. */
+typedef struct
+{
+  guint start; /* its steps: those of links that can lie on a loop, by ascending link */
+  guint end;
+  Seen seen[2]; /* from either side */
+} Spot;
+
 /* One end of a search: the levels of nodes around it. */
 typedef struct
 {
-  guint *seen;  /* by node: the search that met it last */
-  guint *level; /* by node, of that search */
   guint *queue;
   guint n;      /* of the queue */
   guint first;  /* of the last level in the queue */
@@ -42,8 +61,8 @@ typedef struct
 typedef struct
 {
   RwNet *net;
-  guint *start;        /* compressed adjacency of links that can lie on a loop, by ascending link */
-  guint *adjacent;
+  Spot *spots;         /* by node */
+  Step *steps;
   LinkState *states;   /* by link */
   guint *next;         /* by link: the next closing link of the same loop */
   GArray *closings;    /* of Closing, by network, then cable */
@@ -102,7 +121,8 @@ add_closings (Build *build, guint c, guint *last)
   for (guint l = cable->first_link + cable->n_links; l-- > cable->first_link;)
     {
       guint network = network_of_link (net, l);
-      Closing *open = last[network] == RW_NONE ? NULL : &g_array_index (build->closings, Closing, last[network]);
+      Closing *open = last[network] == RW_NONE
+                        ? NULL : &g_array_index (build->closings, Closing, last[network]);
 
       if (build->states[l] == LINK_OPENS)
         continue;
@@ -186,100 +206,103 @@ add_adjacency (Build *build)
       degree[node[1]] += kept[l];
     }
   prune (net, degree, kept);
-  build->start = g_new (guint, net->n_nodes + 1);
-  build->adjacent = g_new (guint, 2 * net->n_links);
+  build->spots = g_new0 (Spot, net->n_nodes);
+  build->steps = g_new (Step, 2 * net->n_links);
   for (guint i = 0; i < net->n_nodes; i++)
     {
-      build->start[i] = n;
+      build->spots[i].start = n;
       for (guint k = net->adjacency_start[i]; k < net->adjacency_start[i + 1]; k++)
         if (kept[net->adjacency[k]])
-          build->adjacent[n++] = net->adjacency[k];
+          build->steps[n++] = (Step) { net->adjacency[k], rw_net_other_node (net, net->adjacency[k], i) };
+      build->spots[i].end = n;
     }
-  build->start[net->n_nodes] = n;
 }
 
 static void
-begin_side (Build *build, Side *side, guint node)
+begin_side (Build *build, guint s, guint node)
 {
-  side->seen[node] = build->search;
-  side->level[node] = 0;
+  Side *side = &build->sides[s];
+
+  build->spots[node].seen[s] = (Seen) { build->search, 0 };
   side->queue[0] = node;
   side->n = 1;
   side->first = 0;
   side->depth = 0;
-  side->edges = build->start[node + 1] - build->start[node];
+  side->edges = build->spots[node].end - build->spots[node].start;
 }
 
-/* Goes one whole level on, over links drawn before @limit. Returns: whether it met the other side. */
+/* Side @s goes one whole level on, over links drawn before @limit. Returns: whether it met the other. */
 static gboolean
-widen (Build *build, Side *side, const Side *other, guint limit)
+widen (Build *build, guint s, guint limit)
 {
+  Side *side = &build->sides[s];
   guint end = side->n;
   gboolean met = FALSE;
 
   side->depth++;
   side->edges = 0;
   for (guint i = side->first; i < end; i++)
-    for (guint k = build->start[side->queue[i]]; k < build->start[side->queue[i] + 1]; k++)
-      {
-        guint next = rw_net_other_node (build->net, build->adjacent[k], side->queue[i]);
+    {
+      const Spot *spot = &build->spots[side->queue[i]];
 
-        if (build->adjacent[k] >= limit)
-          break;
-        if (side->seen[next] == build->search)
-          continue;
-        side->seen[next] = build->search;
-        side->level[next] = side->depth;
-        side->queue[side->n++] = next;
-        side->edges += build->start[next + 1] - build->start[next];
-        met = met || other->seen[next] == build->search;
-      }
+      for (guint k = spot->start; k < spot->end && build->steps[k].link < limit; k++)
+        {
+          guint node = build->steps[k].node;
+          Spot *next = &build->spots[node];
+
+          if (next->seen[s].search == build->search)
+            continue;
+          next->seen[s] = (Seen) { build->search, side->depth };
+          side->queue[side->n++] = node;
+          side->edges += next->end - next->start;
+          met = met || next->seen[1 - s].search == build->search;
+        }
+    }
   side->first = end;
   return met;
 }
 
 /*
- * The near side's last level holds the nodes where the two met. Gives them and those before them on
- * shortest ways a level on the far side too, so that from the start on each step goes one level down.
+ * The near side's last level holds the nodes where the two met. Gives those before them on shortest
+ * ways a level on the far side too, so that from the start on each step goes one level down.
  */
 static void
 mark_ways (Build *build, guint limit)
 {
-  Side *near = &build->sides[0], *far = &build->sides[1];
-  guint meeting = far->depth, n = 0;
+  const Side *near = &build->sides[0], *far = &build->sides[1];
+  guint length = near->depth + far->depth, n = 0;
   guint *marked = far->queue; /* no longer needed */
 
-  for (guint i = 0; i < near->n; i++)
-    if (near->level[near->queue[i]] == near->depth && far->seen[near->queue[i]] == build->search)
+  for (guint i = near->n; i-- > 0 && build->spots[near->queue[i]].seen[0].level == near->depth;)
+    if (build->spots[near->queue[i]].seen[1].search == build->search)
       marked[n++] = near->queue[i];
   for (guint i = 0; i < n; i++)
-    for (guint k = build->start[marked[i]]; k < build->start[marked[i] + 1]; k++)
-      {
-        guint before = rw_net_other_node (build->net, build->adjacent[k], marked[i]);
+    {
+      const Spot *spot = &build->spots[marked[i]];
 
-        if (build->adjacent[k] >= limit)
-          break;
-        if (near->seen[before] != build->search || far->seen[before] == build->search
-            || near->level[before] + 1 != near->level[marked[i]])
-          continue;
-        far->seen[before] = build->search;
-        far->level[before] = meeting + near->depth - near->level[before];
-        marked[n++] = before;
-      }
+      for (guint k = spot->start; k < spot->end && build->steps[k].link < limit; k++)
+        {
+          Seen *seen = build->spots[build->steps[k].node].seen;
+
+          if (seen[0].search != build->search || seen[1].search == build->search
+              || seen[0].level + 1 != spot->seen[0].level)
+            continue;
+          seen[1] = (Seen) { build->search, length - seen[0].level };
+          marked[n++] = build->steps[k].node;
+        }
+    }
 }
 
-/* The first link from @node one level down. */
-static guint
-link_down (const Build *build, guint node)
+/* The first link from @spot one level down. */
+static const Step *
+step_down (const Build *build, const Spot *spot)
 {
-  const Side *far = &build->sides[1];
-
-  for (guint k = build->start[node]; k < build->start[node + 1]; k++)
+  for (guint k = spot->start; k < spot->end; k++)
     {
-      guint next = rw_net_other_node (build->net, build->adjacent[k], node);
+      const Seen *seen = &build->spots[build->steps[k].node].seen[1];
 
-      if (far->seen[next] == build->search && far->level[next] + 1 == far->level[node])
-        return build->adjacent[k];
+      if (seen->search == build->search && seen->level + 1 == spot->seen[1].level)
+        return &build->steps[k];
     }
   g_assert_not_reached ();
 }
@@ -287,14 +310,12 @@ link_down (const Build *build, guint node)
 static void
 walk_down (Build *build, guint node)
 {
-  const Side *far = &build->sides[1];
-
-  while (far->level[node] > 0)
+  while (build->spots[node].seen[1].level > 0)
     {
-      guint link = link_down (build, node);
+      const Step *step = step_down (build, &build->spots[node]);
 
-      g_array_append_val (build->way, link);
-      node = rw_net_other_node (build->net, link, node);
+      g_array_append_val (build->way, step->link);
+      node = step->node;
     }
 }
 
@@ -303,21 +324,21 @@ static void
 find_way (Build *build, guint closing, guint limit)
 {
   const guint *node = build->net->links[closing].node;
-  Side *sides = build->sides;
+  const Side *sides = build->sides;
   gboolean met = FALSE;
 
   g_array_set_size (build->way, 0);
   if (node[0] == node[1])
     return;
   build->search++;
-  begin_side (build, &sides[0], node[0]);
-  begin_side (build, &sides[1], node[1]);
+  begin_side (build, 0, node[0]);
+  begin_side (build, 1, node[1]);
   while (!met)
     {
       guint s = sides[1].edges < sides[0].edges;
 
       g_assert (sides[s].first < sides[s].n);
-      met = widen (build, &sides[s], &sides[1 - s], limit);
+      met = widen (build, s, limit);
     }
   mark_ways (build, limit);
   walk_down (build, node[0]);
@@ -464,11 +485,7 @@ begin (Build *build, RwNet *net)
   build->next = g_new (guint, net->n_links);
   build->closings = g_array_new (FALSE, FALSE, sizeof (Closing));
   for (guint s = 0; s < 2; s++)
-    {
-      build->sides[s].seen = g_new0 (guint, net->n_nodes);
-      build->sides[s].level = g_new (guint, net->n_nodes);
-      build->sides[s].queue = g_new (guint, net->n_nodes);
-    }
+    build->sides[s].queue = g_new (guint, net->n_nodes);
   build->way = g_array_new (FALSE, FALSE, sizeof (guint));
   build->best = g_array_new (FALSE, FALSE, sizeof (guint));
   build->cables = g_array_new (FALSE, FALSE, sizeof (guint));
@@ -481,17 +498,13 @@ begin (Build *build, RwNet *net)
 static void
 end (Build *build)
 {
-  g_free (build->start);
-  g_free (build->adjacent);
+  g_free (build->spots);
+  g_free (build->steps);
   g_free (build->states);
   g_free (build->next);
   g_array_unref (build->closings);
   for (guint s = 0; s < 2; s++)
-    {
-      g_free (build->sides[s].seen);
-      g_free (build->sides[s].level);
-      g_free (build->sides[s].queue);
-    }
+    g_free (build->sides[s].queue);
   g_array_unref (build->way);
   g_array_unref (build->best);
   g_free (build->cable_stamp);

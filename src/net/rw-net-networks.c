@@ -17,15 +17,23 @@ number_sets (guint *parents, guint n, guint *numbers)
   return n_sets;
 }
 
-static void
-find_networks (RwNet *net)
+/* Numbers the sets of nodes that links join, by their first nodes. Returns: how many there are. */
+guint
+rw_net_find_components (const RwNet *net, guint *numbers)
 {
   g_autofree guint *sets = rw_union_new (net->n_nodes);
-  g_autofree guint *numbers = g_new (guint, net->n_nodes);
 
   for (guint l = 0; l < net->n_links; l++)
     rw_union_join (sets, net->links[l].node[0], net->links[l].node[1]);
-  net->n_networks = number_sets (sets, net->n_nodes, numbers);
+  return number_sets (sets, net->n_nodes, numbers);
+}
+
+static void
+find_networks (RwNet *net)
+{
+  g_autofree guint *numbers = g_new (guint, net->n_nodes);
+
+  net->n_networks = rw_net_find_components (net, numbers);
   for (guint i = 0; i < net->n_nodes; i++)
     net->nodes[i].network = numbers[i];
   net->networks = g_new0 (RwNetwork, net->n_networks);

@@ -63,6 +63,9 @@ rw_net_device_passes (const RwNetDevice *device)
   return device->forwards ? device->part->kind == RW_PART_CONVERTER : device->mode == RW_MODE_CHAIN;
 }
 
+/* rw-net-networks.c */
+guint rw_net_find_components (const RwNet *net, guint *numbers);
+
 /* The steps of rw_net_new(), in their order. */
 void rw_net_add_nodes (RwNet *net);
 void rw_net_add_links (RwNet *net);

@@ -22,7 +22,7 @@ typedef struct
   guint first_port, n_ports;
   guint first_node, n_nodes;
   guint n_audio_cables; /* with an end at it, each once, carrying or not */
-  guint system;         /* its host's; RW_NONE without nodes, or of a switch or converter in several systems */
+  guint system;         /* its host's; RW_NONE without nodes, or where what forwards is in several */
 } RwNetDevice;
 
 typedef struct
@@ -112,8 +112,8 @@ typedef struct
  * RwNet: what layer 2 makes of a rig: computed whole by rw_net_new(), then only read. Indices are
  * dense; devices and cables have the index of their place in the file.
  * Networks are the sets of nodes that links join; a node without links is a network by itself. They are
- * ordered by their first node, and systems by their first network. It borrows from the rig's items and must not outlive a change of the rig
- * (it holds references to the items, so it stays readable).
+ * ordered by their first node, and systems by their first network. It speaks of the rig as it was: it holds
+ * references to the items, so that it stays readable, but is of no use after a change.
  */
 struct _RwNet
 {

@@ -322,13 +322,21 @@ choose_designated (Build *build)
     }
 }
 
+/* Who speaks for the root on the segment at @port. */
+static const Attachment *
+designated_at (const Build *build, guint port)
+{
+  guint segment = attachment_at (build, build->of_port[port])->segment;
+
+  return attachment_at (build, build->designated[segment]);
+}
+
 /* Likewise 17.6: cost over this port, then who is designated there, then this port's number. */
 static gboolean
 is_better_root_port (const Build *build, guint a, guint b)
 {
   const RwTreeBridge *bridges = build->tree->bridges;
-  const Attachment *x = attachment_at (build, build->designated[attachment_at (build, build->of_port[a])->segment]);
-  const Attachment *y = attachment_at (build, build->designated[attachment_at (build, build->of_port[b])->segment]);
+  const Attachment *x = designated_at (build, a), *y = designated_at (build, b);
   guint64 cost_x = bridges[x->bridge].cost + port_cost (build->net, a);
   guint64 cost_y = bridges[y->bridge].cost + port_cost (build->net, b);
 
@@ -376,7 +384,7 @@ bridge_above (const Build *build, guint d)
 {
   guint port = build->tree->bridges[d].root_port;
 
-  return attachment_at (build, build->designated[attachment_at (build, build->of_port[port])->segment])->bridge;
+  return designated_at (build, port)->bridge;
 }
 
 /* Each way up costs less than the one below it, so that by rising cost the one above is known. */

@@ -109,7 +109,8 @@ plug_cables (Flooder *flooder)
       const RwCable *cable = (const RwCable *) cables[c];
       int a = find_socket (flooder, &cable->from), b = find_socket (flooder, &cable->to);
 
-      if (a != b && !taken[a] && !taken[b] && !is_aux (flooder, &cable->from) && !is_aux (flooder, &cable->to))
+      if (a != b && !taken[a] && !taken[b] && !is_aux (flooder, &cable->from)
+          && !is_aux (flooder, &cable->to))
         {
           socket_at (flooder, a)->far = b;
           socket_at (flooder, b)->far = a;

@@ -16,8 +16,18 @@ char *net_cable_ids (const RwNet *net, RwSlice cables);
 
 /* "A B C": ids in order. */
 #define net_assert_devices(net, slice, text) \
-  G_STMT_START { g_autofree char *ids_ = net_device_ids (net, slice); g_assert_cmpstr (ids_, ==, text); } G_STMT_END
+  G_STMT_START \
+  { \
+    g_autofree char *ids_ = net_device_ids (net, slice); \
+    g_assert_cmpstr (ids_, ==, text); \
+  } \
+  G_STMT_END
 #define net_assert_cables(net, slice, text) \
-  G_STMT_START { g_autofree char *ids_ = net_cable_ids (net, slice); g_assert_cmpstr (ids_, ==, text); } G_STMT_END
+  G_STMT_START \
+  { \
+    g_autofree char *ids_ = net_cable_ids (net, slice); \
+    g_assert_cmpstr (ids_, ==, text); \
+  } \
+  G_STMT_END
 
 G_END_DECLS

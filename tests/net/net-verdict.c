@@ -36,8 +36,8 @@ tell_tree (const RwNet *net)
 
   for (guint d = 0; d < tree->n_devices; d++)
     if (tree->bridges[d].root != RW_NONE)
-      printf ("root %s %s %" G_GUINT64_FORMAT "\n", device_id (net, d), device_id (net, tree->bridges[d].root),
-              tree->bridges[d].cost);
+      printf ("root %s %s %" G_GUINT64_FORMAT "\n", device_id (net, d),
+              device_id (net, tree->bridges[d].root), tree->bridges[d].cost);
   for (guint p = 0; p < tree->n_ports; p++)
     if (tree->roles[p] == RW_TREE_ROLE_BLOCKED)
       printf ("blocked %s %s\n", device_id (net, net->ports[p].device), net->ports[p].port->name);
@@ -51,7 +51,8 @@ main (void)
   g_autoptr (RwNet) net = rw_net_new (rig);
 
   for (guint k = 0; k < net->n_networks; k++)
-    printf ("network %u loops %u storm %s\n", k, net->networks[k].n_loops, net->networks[k].storm ? "yes" : "no");
+    printf ("network %u loops %u storm %s\n", k, net->networks[k].n_loops,
+            net->networks[k].storm ? "yes" : "no");
   tell_tree (net);
   return 0;
 }

@@ -48,7 +48,8 @@ def send_and_count():
   receiver.settimeout(0.1)
   sender = socket.socket(socket.AF_PACKET, socket.SOCK_RAW, 0)
   sender.bind(("h0", 0))
-  sender.send(b"\xff" * 6 + b"\x02\0\0\0\0\x99" + struct.pack("!H", ETHERTYPE) + b"one frame".ljust(46, b"\0"))
+  sender.send(b"\xff" * 6 + b"\x02\0\0\0\0\x99" + struct.pack("!H", ETHERTYPE)
+              + b"one frame".ljust(46, b"\0"))
   heard, end = 0, time.monotonic() + 0.8
   while time.monotonic() < end and heard < STORM:
     with contextlib.suppress(TimeoutError):
@@ -79,7 +80,8 @@ def main(program):
   cases = [(1, False), (2, False), (2, True)]
   tap = kernel.Tap(len(cases))
   for cables, tree in cases:
-    said = any(words[:1] == ["network"] and words[-1] == "yes" for words in kernel.verdict(program, rig(cables, tree)))
+    said = any(words[0] == "network" and words[-1] == "yes"
+               for words in kernel.verdict(program, rig(cables, tree)))
     heard = measure(cables, tree)
     tap.check(heard == (STORM if said else 1),
               f"{cables} cables, spanning tree {'on' if tree else 'off'}: {'storm' if said else 'calm'}",

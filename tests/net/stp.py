@@ -16,7 +16,8 @@ N_GRAPHS, N_BOXES = 40, 8
 SPEEDS = [1000, 2500, 10000, 40000]
 FORWARD_DELAY_S, LIMIT_S = 2, 90
 # Words of the rig's text for boxes without spanning tree, with their ports' names.
-DULL = [("switch", ["p%d" % i for i in range(1, 9)]), ("converter", ["p1", "p2"]), ("rack", ["primary", "secondary"])]
+DULL = [("switch", [f"p{i}" for i in range(1, 9)]), ("converter", ["p1", "p2"]),
+        ("rack", ["primary", "secondary"])]
 
 
 class Box:
@@ -30,9 +31,8 @@ class Box:
     self.priority = rand.choice([32768, 32768, 4096, 61440])
     self.given = rand.random() < 0.5
     # Those that the file gives no address come last, by their place in it.
-    self.mac = "%02x:00:%02x:%02x:%02x:%02x" % (
-      2 if self.given else 6, rand.randrange(256) if self.given else 0, rand.randrange(256) if self.given else 0,
-      serial >> 8, serial & 255)
+    head = [2, rand.randrange(256), rand.randrange(256)] if self.given else [6, 0, 0]
+    self.mac = ":".join(f"{byte:02x}" for byte in head + [0, serial >> 8, serial & 255])
     self.cluster = self  # of boxes without spanning tree that are cabled together
 
   def head(self):
@@ -84,14 +84,15 @@ def draw(rand):
 
 
 def build(space, boxes, cables):
-  lines = [f"link add {box.bridge} address {box.mac} type bridge stp_state {int(box.tree)} priority {box.priority} "
-           f"forward_delay {FORWARD_DELAY_S * 100} hello_time 100 max_age 4000 mcast_snooping 0" for box in boxes]
+  lines = [f"link add {box.bridge} address {box.mac} type bridge stp_state {int(box.tree)} "
+           f"priority {box.priority} forward_delay {FORWARD_DELAY_S * 100} hello_time 100 max_age 4000 mcast_snooping 0" for box in boxes]
   lines += [f"link add {cable.links[0]} type veth peer name {cable.links[1]}" for cable in cables]
   plugs = [(box, box.names.index(port), link, cable.cost)
            for cable in cables for (box, port), link in zip(cable.ends, cable.links)]
   # A bridge numbers its ports as they come, the net by their place in the part.
   for box, _, link, cost in sorted(plugs, key=lambda plug: plug[1]):
-    lines += [f"link set {link} master {box.bridge}", f"link set {link} type bridge_slave cost {cost} priority 32"]
+    lines += [f"link set {link} master {box.bridge}",
+              f"link set {link} type bridge_slave cost {cost} priority 32"]
   lines += [f"link set {link} up" for _, _, link, _ in plugs] + [f"link set {box.bridge} up" for box in boxes]
   space.ip(lines)
 
@@ -137,7 +138,8 @@ def main(program, seed):
   tap = kernel.Tap(3)
   said, seen, cost_said, cost_seen, rig = compare(program, boxes, cables)
   tap.check(said == seen, f"{len(seen)} blocked ports of {len(boxes)} boxes and {len(cables)} cables",
-            f"only said: {sorted(said - seen)}, only seen: {sorted(seen - said)}\n# " + rig.replace("\n", "\n# "))
+            f"only said: {sorted(said - seen)}, only seen: {sorted(seen - said)}\n# "
+            + rig.replace("\n", "\n# "))
   tap.check(cost_said == cost_seen, "root path costs", f"{sorted(cost_said.items() ^ cost_seen.items())}")
   tap.check(len(seen) >= N_GRAPHS, "there was something to block", f"{len(seen)} ports")
   return tap.failed > 0

@@ -115,7 +115,8 @@ static void
 assert_way (const RwNet *net, const char *from, const char *to, const char *cables)
 {
   guint node = net->devices[net_device (net, from)].first_node;
-  g_autoptr (GArray) way = rw_net_shortest_way (net, node, is_node_of, GUINT_TO_POINTER (net_device (net, to)));
+  gpointer goal = GUINT_TO_POINTER (net_device (net, to));
+  g_autoptr (GArray) way = rw_net_shortest_way (net, node, is_node_of, goal);
 
   for (guint i = 0; i < way->len; i++)
     g_array_index (way, guint, i) = net->links[g_array_index (way, guint, i)].cable;

@@ -77,7 +77,8 @@ test_two_vlans_of_one_switch_joined_twice (void)
 static void
 test_trunk_ring_loops_in_each_vlan (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch S p1=[10,20] p2=[10,20]; switch T p1=[10,20] p2=[10,20]; S.p1-T.p1; S.p2-T.p2");
+  g_autoptr (RwNet) net = net_of ("switch S p1=[10,20] p2=[10,20]; switch T p1=[10,20] p2=[10,20];"
+                                  "S.p1-T.p1; S.p2-T.p2");
 
   g_assert_cmpuint (net->n_loops, ==, 2);
   g_assert_cmpuint (net->loops[0].network, !=, net->loops[1].network);
@@ -89,7 +90,8 @@ test_trunk_ring_loops_in_each_vlan (void)
 static void
 test_one_finding_a_network_and_cable (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch S p1=[10,20] p2=[10,20] p3=10 p4=20; switch T p1=[10,20] p2=[10,20];"
+  g_autoptr (RwNet) net = net_of ("switch S p1=[10,20] p2=[10,20] p3=10 p4=20;"
+                                  "switch T p1=[10,20] p2=[10,20];"
                                   "S.p3-S.p4; S.p1-T.p1; S.p2-T.p2");
 
   g_assert_cmpuint (net->networks[0].n_loops + net->networks[1].n_loops, ==, 2);
@@ -145,7 +147,8 @@ test_tie_goes_by_file_order (void)
 static void
 test_way_uses_what_was_drawn_before (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A; switch B; switch C; A.p1-B.p1; B.p2-C.p1; A.p2-C.p2; A.p3-C.p3");
+  g_autoptr (RwNet) net = net_of ("switch A; switch B; switch C; A.p1-B.p1; B.p2-C.p1; A.p2-C.p2;"
+                                  "A.p3-C.p3");
 
   g_assert_cmpuint (net->n_loops, ==, 2);
   net_assert_cables (net, net->loops[0].way, "c1 c2");
@@ -155,7 +158,8 @@ test_way_uses_what_was_drawn_before (void)
 static void
 test_held_by_spanning_tree (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; switch C stp; A.p1-B.p1; B.p2-C.p1; C.p2-A.p2");
+  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; switch C stp; A.p1-B.p1; B.p2-C.p1;"
+                                  "C.p2-A.p2");
 
   g_assert_cmpuint (net->n_loops, ==, 1);
   g_assert_true (net->loops[0].held);
@@ -186,7 +190,8 @@ test_not_held_over_a_chain_device (void)
 static void
 test_converter_counts_as_cable (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; converter V; A.p1-B.p1; A.p2-V.p1; V.p2-B.p2");
+  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; converter V; A.p1-B.p1; A.p2-V.p1;"
+                                  "V.p2-B.p2");
 
   g_assert_true (net->loops[0].held);
   g_assert_cmpuint (net->loops[0].open_cable, ==, net_cable (net, "c3"));
@@ -195,7 +200,8 @@ test_converter_counts_as_cable (void)
 static void
 test_converter_of_three_ports_does_not (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; converter V ports=3; A.p1-B.p1; A.p2-V.p1; V.p2-B.p2");
+  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; converter V ports=3; A.p1-B.p1;"
+                                  "A.p2-V.p1; V.p2-B.p2");
 
   g_assert_false (net->loops[0].held);
 }

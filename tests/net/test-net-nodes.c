@@ -23,13 +23,15 @@ test_access_ports (void)
   g_assert_cmpuint (net->devices[net_device (net, "S")].n_nodes, ==, 3);
   g_assert_cmpint (net->nodes[net->devices[net_device (net, "S")].first_node].tag, ==, 1);
   g_assert_cmpuint (network_at (net, "S", "p3", 20), ==, RW_NONE);
-  g_assert_cmpuint (network_at (net, "S", "p3", RW_UNTAGGED), ==, network_at (net, "C", "primary", RW_UNTAGGED));
+  g_assert_cmpuint (network_at (net, "S", "p3", RW_UNTAGGED), ==,
+                    network_at (net, "C", "primary", RW_UNTAGGED));
 }
 
 static void
 test_default_vlan (void)
 {
-  g_autoptr (RwNet) net = net_of ("computer A; computer B; computer C; switch S p3=1 p4=2; A.p-S.p1; B.p-S.p3; C.p-S.p4");
+  g_autoptr (RwNet) net = net_of ("computer A; computer B; computer C; switch S p3=1 p4=2; A.p-S.p1;"
+                                  "B.p-S.p3; C.p-S.p4");
 
   g_assert_true (net_hear (net, "A", "B"));
   g_assert_false (net_hear (net, "A", "C"));
@@ -103,7 +105,8 @@ test_chain (void)
 static void
 test_chain_passes_tags (void)
 {
-  g_autoptr (RwNet) net = net_of ("computer A; computer B; rack R; switch S p1=10 p8=[10]; switch T p1=10 p8=[10];"
+  g_autoptr (RwNet) net = net_of ("computer A; computer B; rack R; switch S p1=10 p8=[10];"
+                                  "switch T p1=10 p8=[10];"
                                   "A.p-S.p1; B.p-T.p1; S.p8-R.p; R.s-T.p8");
   const RwNetDevice *rack = &net->devices[net_device (net, "R")];
 
@@ -119,7 +122,8 @@ static void
 test_tags_reach_through_converters (void)
 {
   g_autoptr (RwNet) net = net_of ("computer A; computer B; switch S p1=10 p8=[10]; switch T p1=10 p8=[10];"
-                                  "converter V; converter W; A.p-S.p1; B.p-T.p1; S.p8-V.p1; V.p2-W.p2; W.p1-T.p8");
+                                  "converter V; converter W; A.p-S.p1; B.p-T.p1; S.p8-V.p1; V.p2-W.p2;"
+                                  "W.p1-T.p8");
 
   g_assert_true (net_hear (net, "A", "B"));
   /* Nothing untagged reaches them. */
@@ -157,7 +161,8 @@ test_redundant (void)
 static void
 test_interface_does_not_forward (void)
 {
-  g_autoptr (RwNet) net = net_of ("rack A mode=redundant; rack B mode=redundant; rack C mode=redundant; A.s-B.p; B.s-C.p");
+  g_autoptr (RwNet) net = net_of ("rack A mode=redundant; rack B mode=redundant;"
+                                  "rack C mode=redundant; A.s-B.p; B.s-C.p");
 
   g_assert_true (net_hear (net, "A", "B"));
   g_assert_false (net_hear (net, "A", "C"));
@@ -231,7 +236,8 @@ test_systems (void)
   g_autoptr (RwNet) net = net_of ("switch S p1=10 p2=20; computer A; computer B; A.p-S.p1; B.p-S.p2");
 
   /* Two VLANs of one box are no system by that alone. */
-  g_assert_cmpuint (net->devices[net_device (net, "A")].system, !=, net->devices[net_device (net, "B")].system);
+  g_assert_cmpuint (net->devices[net_device (net, "A")].system, !=,
+                    net->devices[net_device (net, "B")].system);
   g_assert_cmpuint (net->devices[net_device (net, "S")].system, ==, RW_NONE);
 }
 

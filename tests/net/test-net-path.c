@@ -62,7 +62,8 @@ test_chain (void)
 static void
 test_star (void)
 {
-  g_autoptr (RwNet) net = net_of ("computer A; switch S; switch T; computer B; A.p-S.p1; S.p2-T.p1; B.p-T.p2");
+  g_autoptr (RwNet) net = net_of ("computer A; switch S; switch T; computer B; A.p-S.p1; S.p2-T.p1;"
+                                  "B.p-T.p2");
   Way way;
 
   way_open (&way, net, "A", "B");
@@ -87,7 +88,8 @@ test_storm_uses_what_closed_no_loop (void)
 static void
 test_tree_is_followed (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp bridge_priority=4096; switch B stp; switch C stp; switch D stp;"
+  g_autoptr (RwNet) net = net_of ("switch A stp bridge_priority=4096; switch B stp; switch C stp;"
+                                  "switch D stp;"
                                   "A.p1-B.p1; B.p2-C.p1; C.p2-D.p1; D.p2-A.p2");
   Way way;
 
@@ -140,7 +142,8 @@ test_frames (void)
 static void
 test_delay (void)
 {
-  g_autoptr (RwNet) net = net_of ("computer A; switch S; computer B; A.p-S.p1 length_m=50; S.p2-B.p length_m=50");
+  g_autoptr (RwNet) net = net_of ("computer A; switch S; computer B; A.p-S.p1 length_m=50;"
+                                  "S.p2-B.p length_m=50");
   RwFrame frame = rw_frame_of (48000, 24, 1000, 8);
   Way way;
 

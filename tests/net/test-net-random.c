@@ -9,8 +9,8 @@
 
 #define N_RIGS 4000
 
-static const RandomNet plain = { .max_devices = 24, .cables_per_device = 0.8, .switches = 0.35, .redundant = 0.2,
-                                 .untidy = TRUE };
+static const RandomNet plain = { .max_devices = 24, .cables_per_device = 0.8, .switches = 0.35,
+                                 .redundant = 0.2, .untidy = TRUE };
 static const RandomNet tangled = { .max_devices = 16, .cables_per_device = 1.3, .n_vlans = 4, .switches = 0.6,
                                    .stp = 0.7, .redundant = 0.4, .untidy = TRUE };
 static const RandomNet knotted = { .max_devices = 7, .cables_per_device = 1.8, .n_vlans = 2, .switches = 0.9,
@@ -145,8 +145,10 @@ find_cuts (const RwNet *net, gboolean *cables, gboolean *devices)
 static void
 check_cuts_against_igraph (const RwNet *net, const Plain *graph)
 {
-  g_autofree gboolean *cables = g_new0 (gboolean, net->n_cables + 1), *devices = g_new0 (gboolean, net->n_devices);
-  g_autofree gboolean *cut_cables = g_new0 (gboolean, net->n_cables + 1), *cut_devices = g_new0 (gboolean, net->n_devices);
+  g_autofree gboolean *cables = g_new0 (gboolean, net->n_cables + 1);
+  g_autofree gboolean *devices = g_new0 (gboolean, net->n_devices);
+  g_autofree gboolean *cut_cables = g_new0 (gboolean, net->n_cables + 1);
+  g_autofree gboolean *cut_devices = g_new0 (gboolean, net->n_devices);
   igraph_vector_int_t found;
 
   igraph_vector_int_init (&found, 0);
@@ -229,7 +231,11 @@ count_pieces (const RwNet *net, const RwNetwork *network, guint cable, guint dev
         }
     }
   for (guint i = 0; i < network->nodes.n; i++)
-    n += piece[network->nodes.v[i]] == network->nodes.v[i] && net->nodes[network->nodes.v[i]].device != device;
+    {
+      guint node = network->nodes.v[i];
+
+      n += piece[node] == node && net->nodes[node].device != device;
+    }
   return n;
 }
 
@@ -351,7 +357,8 @@ check_loop (const RwNet *net, const RwLoop *loop, const GArray *way, guint closi
       add_new (cables, net->links[l].cable);
       add_new (devices, net->nodes[node].device);
     }
-  g_assert_cmpmem (loop->devices.v, loop->devices.n * sizeof (guint), devices->data, devices->len * sizeof (guint));
+  g_assert_cmpmem (loop->devices.v, loop->devices.n * sizeof (guint), devices->data,
+                   devices->len * sizeof (guint));
   g_assert_cmpmem (loop->way.v, loop->way.n * sizeof (guint), (guint *) cables->data + 1,
                    (cables->len - 1) * sizeof (guint));
 }

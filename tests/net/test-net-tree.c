@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Spanning trees worked by hand after IEEE 802.1D-2004 clause 17; batches against real bridges run in stp.py. */
+/* Spanning trees worked by hand after IEEE 802.1D-2004 clause 17; stp.py holds batches against real bridges. */
 #include "net-assert.h"
 
 #include <net/rw-tree.h>
@@ -30,7 +30,8 @@ test_costs (void)
 static void
 test_ring_of_three (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; switch C stp; A.p1-B.p1; B.p2-C.p1; C.p2-A.p2");
+  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; switch C stp; A.p1-B.p1; B.p2-C.p1;"
+                                  "C.p2-A.p2");
 
   g_assert_cmpuint (bridge (net, "C")->root, ==, net_device (net, "A"));
   g_assert_cmpuint (bridge (net, "A")->root_port, ==, RW_NONE);
@@ -63,8 +64,10 @@ test_bridge_identifiers (void)
 static void
 test_five_fast_hops_beat_a_slow_one (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp ports=2; switch B stp; switch C stp; switch D stp; switch E stp;"
-                                  "switch F stp; switch X stp speed=100; A.p1-B.p1; B.p2-C.p1; C.p2-D.p1; D.p2-E.p1;"
+  g_autoptr (RwNet) net = net_of ("switch A stp ports=2; switch B stp; switch C stp; switch D stp;"
+                                  "switch E stp;"
+                                  "switch F stp; switch X stp speed=100; A.p1-B.p1; B.p2-C.p1;"
+                                  "C.p2-D.p1; D.p2-E.p1;"
                                   "E.p2-F.p1; X.p1-A.p2; X.p2-F.p2");
 
   g_assert_cmpuint (bridge (net, "F")->cost, ==, 100000);
@@ -97,7 +100,8 @@ test_cable_to_itself_blocks_one_end (void)
 static void
 test_vlans_do_not_matter (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp p1=10 p2=20; switch B stp p1=10 p2=20; A.p1-B.p1; A.p2-B.p2");
+  g_autoptr (RwNet) net = net_of ("switch A stp p1=10 p2=20; switch B stp p1=10 p2=20; A.p1-B.p1;"
+                                  "A.p2-B.p2");
 
   g_assert_cmpuint (net->n_loops, ==, 0);
   g_assert_cmpint (role (net, "B", "p2"), ==, RW_TREE_ROLE_BLOCKED);
@@ -107,7 +111,8 @@ test_vlans_do_not_matter (void)
 static void
 test_shared_segment (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch H; switch A stp; switch B stp; switch C stp; A.p1-H.p1; B.p1-H.p2; C.p1-H.p3;"
+  g_autoptr (RwNet) net = net_of ("switch H; switch A stp; switch B stp; switch C stp; A.p1-H.p1;"
+                                  "B.p1-H.p2; C.p1-H.p3;"
                                   "B.p2-C.p2");
 
   g_assert_cmpint (role (net, "A", "p1"), ==, RW_TREE_ROLE_DESIGNATED);
@@ -131,7 +136,8 @@ test_chain_device_is_a_segment (void)
 static void
 test_separate_trees (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; switch C stp; switch D stp; A.p1-B.p1; C.p1-D.p1");
+  g_autoptr (RwNet) net = net_of ("switch A stp; switch B stp; switch C stp; switch D stp; A.p1-B.p1;"
+                                  "C.p1-D.p1");
 
   g_assert_cmpuint (bridge (net, "B")->root, ==, net_device (net, "A"));
   g_assert_cmpuint (bridge (net, "D")->root, ==, net_device (net, "C"));
