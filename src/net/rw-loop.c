@@ -8,8 +8,10 @@
  * cable), not for each link.
  *
  * The way round is the one that a breadth-first search from the cable's from finds. That is, among the
- * ways of fewest links, the one whose first link comes first in the file, then its second, and so on. It
- * can therefore be found by searching from both ends at once, which visits far less of a large rig.
+ * ways of fewest links, the one whose first link comes first in the file, then its second, and so on. The
+ * search's queue holds each level in just that order of ways. So it may be searched from both ends at once,
+ * which visits far less of a large rig: of the nodes where the two meet, the first in the queue of the near
+ * side lies on the way, and from there on each step takes the first link that leads closer to the far end.
  */
 
 /* How a link met those drawn before it. */
@@ -36,8 +38,9 @@ typedef struct
 
 typedef struct
 {
-  guint search; /* that met the node last */
-  guint level;  /* at which it did */
+  guint search;  /* that met the node last */
+  guint level;   /* at which it did */
+  guint came_by; /* link; undefined at the search's own end */
 } Seen;
 
 /* All that a search wants to know of a node, together, since it jumps from one to the next. */
@@ -54,8 +57,7 @@ typedef struct
   guint *queue;
   guint n;      /* of the queue */
   guint first;  /* of the last level in the queue */
-  guint depth;  /* of that level */
-  gsize edges;  /* of its nodes */
+  gsize edges;  /* of that level's nodes */
 } Side;
 
 typedef struct
@@ -223,25 +225,29 @@ begin_side (Build *build, guint s, guint node)
 {
   Side *side = &build->sides[s];
 
-  build->spots[node].seen[s] = (Seen) { build->search, 0 };
+  build->spots[node].seen[s] = (Seen) { build->search, 0, RW_NONE };
   side->queue[0] = node;
   side->n = 1;
   side->first = 0;
-  side->depth = 0;
   side->edges = build->spots[node].end - build->spots[node].start;
 }
 
-/* Side @s goes one whole level on, over links drawn before @limit. Returns: whether it met the other. */
+/*
+ * Side @s goes one whole level on, over links drawn before @limit; less, once it meets the other side at
+ * the node that no other meeting can come before.
+ * Returns: whether the sides have met
+ */
 static gboolean
 widen (Build *build, guint s, guint limit)
 {
+  const Side *near = &build->sides[0];
   Side *side = &build->sides[s];
-  guint end = side->n;
+  guint begin = side->first, end = side->n;
   gboolean met = FALSE;
 
-  side->depth++;
+  side->first = end;
   side->edges = 0;
-  for (guint i = side->first; i < end; i++)
+  for (guint i = begin; i < end; i++)
     {
       const Spot *spot = &build->spots[side->queue[i]];
 
@@ -252,48 +258,49 @@ widen (Build *build, guint s, guint limit)
 
           if (next->seen[s].search == build->search)
             continue;
-          next->seen[s] = (Seen) { build->search, side->depth };
+          next->seen[s] = (Seen) { build->search, spot->seen[s].level + 1, build->steps[k].link };
           side->queue[side->n++] = node;
           side->edges += next->end - next->start;
-          met = met || next->seen[1 - s].search == build->search;
+          if (next->seen[1 - s].search != build->search)
+            continue;
+          if (s == 0 || node == near->queue[near->first])
+            return TRUE;
+          met = TRUE;
         }
     }
-  side->first = end;
   return met;
 }
 
-/*
- * The near side's last level holds the nodes where the two met. Gives those before them on shortest
- * ways a level on the far side too, so that from the start on each step goes one level down.
- */
-static void
-mark_ways (Build *build, guint limit)
+/* The first node of the near side's last level that the far side has met too. */
+static guint
+find_meeting (const Build *build)
 {
-  const Side *near = &build->sides[0], *far = &build->sides[1];
-  guint length = near->depth + far->depth, n = 0;
-  guint *marked = far->queue; /* no longer needed */
+  const Side *near = &build->sides[0];
+  guint i = near->first;
 
-  for (guint i = near->n; i-- > 0 && build->spots[near->queue[i]].seen[0].level == near->depth;)
-    if (build->spots[near->queue[i]].seen[1].search == build->search)
-      marked[n++] = near->queue[i];
-  for (guint i = 0; i < n; i++)
+  while (build->spots[near->queue[i]].seen[1].search != build->search)
+    i++;
+  g_assert (i < near->n);
+  return near->queue[i];
+}
+
+/* Adds the links by which the near side came to @node. */
+static void
+walk_back (Build *build, guint node)
+{
+  guint level = build->spots[node].seen[0].level;
+
+  g_array_set_size (build->way, level);
+  while (level > 0)
     {
-      const Spot *spot = &build->spots[marked[i]];
+      guint link = build->spots[node].seen[0].came_by;
 
-      for (guint k = spot->start; k < spot->end && build->steps[k].link < limit; k++)
-        {
-          Seen *seen = build->spots[build->steps[k].node].seen;
-
-          if (seen[0].search != build->search || seen[1].search == build->search
-              || seen[0].level + 1 != spot->seen[0].level)
-            continue;
-          seen[1] = (Seen) { build->search, length - seen[0].level };
-          marked[n++] = build->steps[k].node;
-        }
+      g_array_index (build->way, guint, --level) = link;
+      node = rw_net_other_node (build->net, link, node);
     }
 }
 
-/* The first link from @spot one level down. */
+/* The first link from @spot that leads closer to the far end. */
 static const Step *
 step_down (const Build *build, const Spot *spot)
 {
@@ -325,7 +332,7 @@ find_way (Build *build, guint closing, guint limit)
 {
   const guint *node = build->net->links[closing].node;
   const Side *sides = build->sides;
-  gboolean met = FALSE;
+  guint s, meeting;
 
   g_array_set_size (build->way, 0);
   if (node[0] == node[1])
@@ -333,15 +340,15 @@ find_way (Build *build, guint closing, guint limit)
   build->search++;
   begin_side (build, 0, node[0]);
   begin_side (build, 1, node[1]);
-  while (!met)
+  do
     {
-      guint s = sides[1].edges < sides[0].edges;
-
+      s = sides[1].edges < sides[0].edges;
       g_assert (sides[s].first < sides[s].n);
-      met = widen (build, s, limit);
     }
-  mark_ways (build, limit);
-  walk_down (build, node[0]);
+  while (!widen (build, s, limit));
+  meeting = find_meeting (build);
+  walk_back (build, meeting);
+  walk_down (build, meeting);
 }
 
 /* Of a cable's several closing links into one network, the one with the shortest way, the first of those. */

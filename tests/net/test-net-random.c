@@ -7,7 +7,8 @@
 #include <igraph.h>
 #include <net/rw-tree.h>
 
-#define N_RIGS 4000
+#define MANY 4000
+#define FEW 12
 
 static const RandomNet plain = { .max_devices = 24, .cables_per_device = 0.8, .switches = 0.35,
                                  .redundant = 0.2, .untidy = TRUE };
@@ -15,12 +16,16 @@ static const RandomNet tangled = { .max_devices = 16, .cables_per_device = 1.3, 
                                    .stp = 0.7, .redundant = 0.4, .untidy = TRUE };
 static const RandomNet knotted = { .max_devices = 7, .cables_per_device = 1.8, .n_vlans = 2, .switches = 0.9,
                                    .stp = 0.7 };
+static const RandomNet large = { .max_devices = 700, .cables_per_device = 1.0, .switches = 0.8 };
+static const RandomNet large_knotted = { .max_devices = 200, .cables_per_device = 1.1, .n_vlans = 2,
+                                         .switches = 0.9 };
 static const RandomNet trees = { .max_devices = 14, .cables_per_device = 1.4, .n_vlans = 4, .switches = 0.97,
                                  .stp = 1, .untidy = FALSE };
 
 typedef struct
 {
   const RandomNet *shape;
+  guint n_rigs;
   void (*check) (const RwRig *rig, const RwNet *net);
 } RandomTest;
 
@@ -31,7 +36,7 @@ run_random (gconstpointer data)
   const RandomTest *test = data;
   g_autoptr (GRand) rand = g_rand_new_with_seed (g_test_rand_int ());
 
-  for (guint i = 0; i < N_RIGS; i++)
+  for (guint i = 0; i < test->n_rigs; i++)
     {
       g_autofree char *text = random_net_text (rand, test->shape);
       g_autoptr (RwRig) rig = rw_test_rig (text);
@@ -441,22 +446,28 @@ check_all_held (const RwRig *rig, const RwNet *net)
 int
 main (int argc, char **argv)
 {
-  static const RandomTest hosts = { &tangled, check_hosts }, igraph = { &plain, check_plain };
-  static const RandomTest cuts = { &tangled, check_cuts }, plain_cuts = { &plain, check_cuts };
-  static const RandomTest knots = { &knotted, check_loops }, knot_cuts = { &knotted, check_cuts };
-  static const RandomTest loops = { &tangled, check_loops }, calm = { &tangled, check_calm };
-  static const RandomTest calm_trees = { &trees, check_calm }, held = { &trees, check_all_held };
+  static const struct
+  {
+    const char *path;
+    RandomTest test;
+  } tests[] = {
+    { "/net/random/hosts-hear-each-other", { &tangled, MANY, check_hosts } },
+    { "/net/random/igraph", { &plain, MANY, check_plain } },
+    { "/net/random/igraph-large", { &large, FEW, check_plain } },
+    { "/net/random/cuts", { &tangled, MANY, check_cuts } },
+    { "/net/random/cuts-plain", { &plain, MANY, check_cuts } },
+    { "/net/random/cuts-knotted", { &knotted, MANY, check_cuts } },
+    { "/net/random/ways", { &tangled, MANY, check_loops } },
+    { "/net/random/ways-knotted", { &knotted, MANY, check_loops } },
+    { "/net/random/ways-large", { &large, FEW, check_loops } },
+    { "/net/random/ways-large-knotted", { &large_knotted, FEW, check_loops } },
+    { "/net/random/calm", { &tangled, MANY, check_calm } },
+    { "/net/random/calm-trees", { &trees, MANY, check_calm } },
+    { "/net/random/all-held", { &trees, MANY, check_all_held } },
+  };
 
   g_test_init (&argc, &argv, NULL);
-  g_test_add_data_func ("/net/random/hosts-hear-each-other", &hosts, run_random);
-  g_test_add_data_func ("/net/random/igraph", &igraph, run_random);
-  g_test_add_data_func ("/net/random/cuts-one-at-a-time", &cuts, run_random);
-  g_test_add_data_func ("/net/random/plain-cuts-one-at-a-time", &plain_cuts, run_random);
-  g_test_add_data_func ("/net/random/ways-round", &loops, run_random);
-  g_test_add_data_func ("/net/random/knots", &knots, run_random);
-  g_test_add_data_func ("/net/random/knot-cuts", &knot_cuts, run_random);
-  g_test_add_data_func ("/net/random/calm", &calm, run_random);
-  g_test_add_data_func ("/net/random/calm-trees", &calm_trees, run_random);
-  g_test_add_data_func ("/net/random/all-held", &held, run_random);
+  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
+    g_test_add_data_func (tests[i].path, &tests[i].test, run_random);
   return g_test_run ();
 }
