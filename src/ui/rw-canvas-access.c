@@ -83,22 +83,18 @@ static void
 expose_device (RwCanvas *self, GHashTable *wanted, guint index)
 {
   const char *key = rw_item_key (rw_document_net (self->document)->devices[index].device);
-  GtkWidget *child;
+  gpointer own_key, child;
 
   if (g_hash_table_size (wanted) >= MAX_EXPOSED || g_hash_table_contains (wanted, key))
     return;
-  child = g_hash_table_lookup (self->exposed, key);
-  if (child == NULL)
+  if (!g_hash_table_steal_extended (self->exposed, key, &own_key, &child))
     {
+      own_key = g_strdup (key);
       child = g_object_new (RW_TYPE_CANVAS_ITEM, NULL);
       gtk_widget_set_parent (child, GTK_WIDGET (self));
     }
-  else
-    {
-      g_hash_table_steal_extended (self->exposed, key, NULL, NULL);
-    }
   describe (self, child, index);
-  g_hash_table_insert (wanted, g_strdup (key), child);
+  g_hash_table_insert (wanted, own_key, child);
 }
 
 static GHashTable *
