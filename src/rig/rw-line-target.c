@@ -1,0 +1,540 @@
+/* SPDX-License-Identifier: MIT */
+/* Where a line shall go, by what was typed into its cells. */
+#include "rw-line-target.h"
+
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "rw-error.h"
+
+static char *
+fold (const char *text)
+{
+  g_autofree char *stripped = g_strstrip (g_strdup (text));
+  g_autofree char *whole = g_utf8_normalize (stripped, -1, G_NORMALIZE_ALL_COMPOSE);
+
+  return g_utf8_casefold (whole != NULL ? whole : stripped, -1);
+}
+
+static char *
+slot_name (const RwDevice *device, int number)
+{
+  return g_strdup_printf ("%s/%d", rw_item_key (device), number);
+}
+
+static void
+add_names (RwLineDesk *desk)
+{
+  guint n = rw_rig_n (desk->rig, RW_ITEM_DEVICE);
+  RwItem *const *devices = rw_rig_items (desk->rig, RW_ITEM_DEVICE);
+  guint consoles = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const RwDevice *device = (const RwDevice *) devices[i];
+      char *name = fold (rw_device_title (device));
+      gboolean twice = g_hash_table_contains (desk->devices, name);
+
+      g_hash_table_insert (desk->devices, name, twice ? NULL : (gpointer) device);
+      if (rw_device_is_console (desk->rig, device))
+        desk->only_console = consoles++ == 0 ? device : NULL;
+    }
+  /* An id is good where no name says the same. */
+  for (guint i = 0; i < n; i++)
+    {
+      char *id = fold (devices[i]->key);
+      if (g_hash_table_contains (desk->devices, id))
+        g_free (id);
+      else
+        g_hash_table_insert (desk->devices, id, devices[i]);
+    }
+}
+
+static void
+take (RwLineDesk *desk, const RwLine *line)
+{
+  if (line->has_channel)
+    g_hash_table_add (desk->channels, slot_name (line->console, line->channel));
+  if (line->stage != NULL)
+    g_hash_table_add (desk->sockets, slot_name (line->stage, line->socket));
+}
+
+void
+rw_line_desk_init (RwLineDesk *desk, const RwRig *rig, RwLineSide side)
+{
+  desk->rig = g_object_ref ((RwRig *) rig);
+  desk->side = side;
+  desk->lines = rw_lines_new (rig, side, FALSE);
+  desk->devices = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  desk->channels = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  desk->sockets = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  desk->problems = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_line_problem_free);
+  add_names (desk);
+  for (guint i = 0; i < rw_lines_n (desk->lines); i++)
+    take (desk, rw_lines_get (desk->lines, i));
+}
+
+void
+rw_line_desk_clear (RwLineDesk *desk)
+{
+  rw_lines_free (desk->lines);
+  g_hash_table_unref (desk->devices);
+  g_hash_table_unref (desk->channels);
+  g_hash_table_unref (desk->sockets);
+  g_ptr_array_unref (desk->problems);
+  g_object_unref ((gpointer) desk->rig);
+}
+
+void
+rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, const char *text, const char *why)
+{
+  RwLineProblem *problem = g_new0 (RwLineProblem, 1);
+
+  problem->row = row;
+  problem->column = column;
+  problem->text = g_strdup (text != NULL ? text : "");
+  problem->why = g_strdup (why);
+  g_ptr_array_add (desk->problems, problem);
+}
+
+/* --- Single cells --- */
+
+static gboolean
+is_one_of (const char *folded, const char *const *words)
+{
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      g_autofree char *word = fold (_(words[i]));
+      if (strcmp (folded, words[i]) == 0 || strcmp (folded, word) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What people write into a phantom column. */
+static const char *const on_words[] = { N_("yes"), N_("on"), "y", "x", "true", "1", "48", "+48", "48v", "48 v", "+48v", "+48 v", NULL };
+static const char *const off_words[] = { N_("no"), N_("off"), "n", "-", "–", "false", "0", NULL };
+
+static gboolean
+read_phantom (const char *text, GVariant **value, GError **error)
+{
+  g_autofree char *folded = fold (text);
+
+  *value = NULL;
+  if (is_one_of (folded, on_words))
+    *value = g_variant_ref_sink (g_variant_new_boolean (TRUE));
+  else if (!is_one_of (folded, off_words))
+    g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be yes or no"));
+  return *error == NULL;
+}
+
+/* Words and labels alike, whole or their beginning where only one begins so. */
+static gboolean
+read_word (const RwField *field, const char *text, GVariant **value, GError **error)
+{
+  g_autofree char *folded = fold (text);
+  g_autofree char *list = NULL;
+  int found = -1;
+  guint n = 0;
+
+  for (int i = 0; field->words[i] != NULL; i++)
+    {
+      g_autofree char *word = fold (field->words[i]);
+      g_autofree char *label = fold (_(field->word_labels[i]));
+      if (strcmp (word, folded) == 0 || strcmp (label, folded) == 0)
+        {
+          found = i;
+          n = 1;
+          break;
+        }
+      if (g_str_has_prefix (word, folded) || g_str_has_prefix (label, folded))
+        {
+          found = i;
+          n++;
+        }
+    }
+  if (n == 1)
+    {
+      *value = g_variant_ref_sink (g_variant_new_string (field->words[found]));
+      return TRUE;
+    }
+  list = g_strjoinv (", ", (char **) field->words);
+  /* Translators: %s is a list of words */
+  g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, _("must be one of %s"), list);
+  return FALSE;
+}
+
+/* A number may have its unit behind it: "80 Hz". */
+static gboolean
+read_number (const RwField *field, const char *text, GVariant **value, GError **error)
+{
+  g_autofree char *number = g_strstrip (g_strdup (text));
+  gsize unit = field->unit != NULL ? strlen (field->unit) : 0;
+  gsize length = strlen (number);
+
+  if (unit > 0 && length > unit && g_ascii_strcasecmp (number + length - unit, field->unit) == 0)
+    number[length - unit] = '\0';
+  if (g_str_has_prefix (number, "−")) /* a typeset minus */
+    {
+      g_autofree char *rest = g_strdup (number + strlen ("−"));
+      g_free (number);
+      number = g_strconcat ("-", rest, NULL);
+    }
+  *value = rw_field_parse (field, number, error);
+  return *value != NULL;
+}
+
+/**
+ * rw_line_read_value:
+ * @column: one that shows a channel's field
+ * @text: what was typed
+ * @value: (out) (nullable) (transfer full): the field's value, %NULL = absent
+ *
+ * Returns: %FALSE and @error where it was not understood
+ */
+gboolean
+rw_line_read_value (RwLineColumn column, const char *text, GVariant **value, GError **error)
+{
+  const RwField *field = &rw_channel_table.fields[rw_line_column_field (column)];
+  g_autofree char *stripped = g_strstrip (g_strdup (text));
+
+  *value = NULL;
+  if (*stripped == '\0')
+    return TRUE;
+  if (field->kind == RW_FIELD_BOOLEAN)
+    return read_phantom (text, value, error);
+  if (field->kind == RW_FIELD_WORD)
+    return read_word (field, text, value, error);
+  if (field->kind == RW_FIELD_REAL)
+    return read_number (field, text, value, error);
+  *value = rw_field_parse (field, field->flags & RW_FIELD_LONG ? text : stripped, error);
+  return *value != NULL;
+}
+
+/* --- The whole line --- */
+
+typedef struct
+{
+  RwLineDesk *desk;
+  guint row;
+  const RwLine *before;
+  const char *const *cells;
+  RwLine t; /* the target, without references */
+  gboolean has_socket;
+} Aim;
+
+static gboolean
+is_given (const Aim *aim, RwLineColumn column)
+{
+  return aim->cells[column] != NULL;
+}
+
+static gboolean
+is_filled (const Aim *aim, RwLineColumn column)
+{
+  const char *text = aim->cells[column];
+
+  while (text != NULL && g_ascii_isspace (*text))
+    text++;
+  return text != NULL && *text != '\0';
+}
+
+static gboolean
+is_emptied (const Aim *aim, RwLineColumn column)
+{
+  return is_given (aim, column) && !is_filled (aim, column);
+}
+
+static gboolean
+fail (const Aim *aim, RwLineColumn column, const char *why)
+{
+  rw_line_desk_problem (aim->desk, aim->row, column, aim->cells[column], why);
+  return FALSE;
+}
+
+static gboolean
+read_device (const Aim *aim, RwLineColumn column, const RwDevice **device)
+{
+  g_autofree char *name = fold (aim->cells[column]);
+  gpointer found;
+
+  if (!g_hash_table_lookup_extended (aim->desk->devices, name, NULL, &found))
+    return fail (aim, column, _("no device is called that"));
+  if (found == NULL)
+    return fail (aim, column, _("several devices are called that"));
+  *device = found;
+  return TRUE;
+}
+
+static gboolean
+read_count (const Aim *aim, RwLineColumn column, int *number)
+{
+  g_autofree char *text = g_strstrip (g_strdup (aim->cells[column]));
+  char *end;
+  gint64 n;
+
+  errno = 0;
+  n = g_ascii_strtoll (text, &end, 10);
+  if (end == text || *end != '\0' || errno != 0 || n < 1 || n > G_MAXINT32)
+    return fail (aim, column, _("must be a whole number from 1"));
+  *number = (int) n;
+  return TRUE;
+}
+
+static const char *const own_words[] = { N_("own"), "local", NULL };
+
+static gboolean
+says_own (const Aim *aim)
+{
+  g_autofree char *folded = is_filled (aim, RW_LINE_CHANNEL) ? fold (aim->cells[RW_LINE_CHANNEL]) : NULL;
+
+  return folded != NULL && is_one_of (folded, own_words);
+}
+
+/* Takes the console's side off the line. */
+void
+rw_line_desk_cut (RwLine *line)
+{
+  gboolean keeps_strip = line->has_strip && (line->side == RW_LINE_OUTPUT || line->stage == NULL);
+
+  if (keeps_strip)
+    {
+      if (line->stage != NULL)
+        rw_item_unref ((gpointer) line->stage);
+      line->stage = NULL;
+    }
+  else if (line->console != NULL && !line->own)
+    {
+      rw_item_unref ((gpointer) line->console);
+      line->console = NULL;
+    }
+  line->has_strip = keeps_strip;
+  line->has_channel = FALSE;
+  line->own = line->own && !keeps_strip;
+  line->channel = 0;
+  if (!keeps_strip)
+    line->strip = 0;
+  else
+    line->socket = 0;
+}
+
+static void
+drop_console (Aim *aim)
+{
+  aim->t.console = NULL;
+  aim->t.own = aim->t.has_channel = aim->t.has_strip = FALSE;
+}
+
+static gboolean
+read_stage (Aim *aim)
+{
+  if (is_filled (aim, RW_LINE_STAGE) && !read_device (aim, RW_LINE_STAGE, &aim->t.stage))
+    return FALSE;
+  if (is_emptied (aim, RW_LINE_STAGE)
+      || (is_emptied (aim, RW_LINE_SOCKET) && !is_filled (aim, RW_LINE_STAGE)))
+    aim->t.stage = NULL;
+  if (is_filled (aim, RW_LINE_SOCKET))
+    {
+      if (!read_count (aim, RW_LINE_SOCKET, &aim->t.socket))
+        return FALSE;
+      if (aim->t.stage == NULL)
+        return fail (aim, RW_LINE_SOCKET, _("says no device that it belongs to"));
+      aim->has_socket = TRUE;
+    }
+  else if (is_emptied (aim, RW_LINE_SOCKET))
+    aim->has_socket = FALSE;
+  return TRUE;
+}
+
+static gboolean
+read_console (Aim *aim)
+{
+  if (is_emptied (aim, RW_LINE_CONSOLE)
+      || (is_emptied (aim, RW_LINE_CHANNEL) && !is_filled (aim, RW_LINE_STRIP) && !is_filled (aim, RW_LINE_CONSOLE)))
+    drop_console (aim);
+  if (is_filled (aim, RW_LINE_CONSOLE))
+    {
+      if (!read_device (aim, RW_LINE_CONSOLE, &aim->t.console))
+        return FALSE;
+      if (aim->t.console != aim->before->console)
+        aim->t.has_channel = FALSE;
+      if (aim->before->own && !is_given (aim, RW_LINE_STAGE))
+        aim->t.stage = aim->t.console;
+    }
+  if (is_emptied (aim, RW_LINE_STRIP))
+    aim->t.has_strip = FALSE;
+  if (is_filled (aim, RW_LINE_STRIP))
+    {
+      if (!read_count (aim, RW_LINE_STRIP, &aim->t.strip))
+        return FALSE;
+      aim->t.has_strip = TRUE;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_channel (Aim *aim)
+{
+  if (is_emptied (aim, RW_LINE_CHANNEL) || says_own (aim))
+    aim->t.has_channel = FALSE;
+  else if (is_filled (aim, RW_LINE_CHANNEL))
+    {
+      if (!read_count (aim, RW_LINE_CHANNEL, &aim->t.channel))
+        return FALSE;
+      aim->t.has_channel = TRUE;
+    }
+  return TRUE;
+}
+
+/* Which console is meant where none is named. */
+static gboolean
+find_console (Aim *aim)
+{
+  gboolean needed = aim->t.has_strip || aim->t.has_channel || says_own (aim);
+
+  if (aim->t.console != NULL || !needed)
+    return TRUE;
+  if (aim->t.stage != NULL && !aim->t.has_channel && rw_device_is_console (aim->desk->rig, aim->t.stage))
+    aim->t.console = aim->t.stage;
+  else
+    aim->t.console = aim->desk->only_console;
+  if (aim->t.console == NULL)
+    return fail (aim, aim->t.has_strip ? RW_LINE_STRIP : RW_LINE_CHANNEL, _("says no console that it belongs to"));
+  return TRUE;
+}
+
+/* Whether it is the console's own socket. */
+static gboolean
+find_own (Aim *aim)
+{
+  gboolean moved = aim->t.stage != aim->before->stage || aim->t.console != aim->before->console;
+
+  if (says_own (aim) && aim->t.stage == NULL)
+    aim->t.stage = aim->t.console;
+  if (says_own (aim) && aim->t.stage != aim->t.console)
+    return fail (aim, RW_LINE_CHANNEL, _("only the console itself has its own sockets"));
+  if (moved && aim->t.stage != NULL && aim->t.stage == aim->t.console && !is_given (aim, RW_LINE_CHANNEL))
+    aim->t.has_channel = FALSE;
+  aim->t.own = aim->t.stage != NULL && aim->t.stage == aim->t.console && !aim->t.has_channel;
+  return TRUE;
+}
+
+static int
+next_free (GHashTable *taken, const RwDevice *device, int n)
+{
+  for (int number = 1; number <= n; number++)
+    {
+      g_autofree char *slot = slot_name (device, number);
+      if (!g_hash_table_contains (taken, slot))
+        return number;
+    }
+  return 0;
+}
+
+static gboolean
+choose_socket (Aim *aim)
+{
+  const RwPart *part;
+  gboolean input = aim->desk->side == RW_LINE_INPUT;
+
+  if (aim->t.stage == NULL || aim->has_socket)
+    return TRUE;
+  part = rw_rig_part_of (aim->desk->rig, aim->t.stage);
+  aim->t.socket = next_free (aim->desk->sockets, aim->t.stage,
+                             aim->t.own ? (input ? part->local_inputs : part->local_outputs)
+                                        : input ? part->sends : part->receives);
+  return aim->t.socket > 0 || fail (aim, RW_LINE_STAGE, _("has no free socket left"));
+}
+
+/* A channel of the console that already carries the same: a second strip for a send, a second listener for a bus. */
+static int
+shared_channel (const Aim *aim)
+{
+  for (guint i = 0; i < rw_lines_n (aim->desk->lines); i++)
+    {
+      const RwLine *line = rw_lines_get (aim->desk->lines, i);
+
+      if (!line->has_channel || line->console != aim->t.console)
+        continue;
+      if (aim->desk->side == RW_LINE_INPUT ? line->stage == aim->t.stage && line->socket == aim->t.socket
+                                           : aim->t.has_strip && line->has_strip && line->strip == aim->t.strip)
+        return line->channel;
+    }
+  return 0;
+}
+
+static gboolean
+choose_channel (Aim *aim)
+{
+  const RwPart *part;
+
+  if (aim->t.stage == NULL || aim->t.console == NULL || aim->t.own || aim->t.has_channel)
+    return TRUE;
+  part = rw_rig_part_of (aim->desk->rig, aim->t.console);
+  aim->t.channel = shared_channel (aim);
+  if (aim->t.channel == 0)
+    aim->t.channel = next_free (aim->desk->channels, aim->t.console,
+                                aim->desk->side == RW_LINE_INPUT ? part->receives : part->sends);
+  aim->t.has_channel = aim->t.channel > 0;
+  return aim->t.has_channel || fail (aim, RW_LINE_CONSOLE, _("has no free channel left"));
+}
+
+static gboolean
+goes_somewhere (Aim *aim)
+{
+  if (aim->t.stage == NULL && aim->t.console == NULL)
+    return fail (aim, RW_LINE_NAME, _("says neither a device nor a console"));
+  if (aim->t.stage == NULL && !aim->t.has_strip)
+    return fail (aim, RW_LINE_CHANNEL, _("is no line by itself: it needs the device, the strip or the bus"));
+  return TRUE;
+}
+
+static void
+tidy (RwLine *t)
+{
+  if (t->stage == NULL)
+    t->socket = 0;
+  if (!t->has_channel)
+    t->channel = 0;
+  if (!t->has_strip)
+    t->strip = 0;
+  /* what is left of a console that nothing of the line reaches */
+  if (!t->own && !t->has_channel && !t->has_strip)
+    t->console = NULL;
+}
+
+static gboolean
+says_where (const Aim *aim)
+{
+  for (guint i = RW_LINE_STAGE; i <= RW_LINE_STRIP; i++)
+    if (is_given (aim, i))
+      return TRUE;
+  return aim->before->stage == NULL && aim->before->console == NULL;
+}
+
+/**
+ * rw_line_desk_aim:
+ * @before: the line as it is; all zero but its side for a new one
+ * @cells: as for rw_line_edit_set()
+ * @target: (inout): the line as it shall be; left as it was where the answer is %FALSE
+ */
+gboolean
+rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char *const *cells, RwLine *target)
+{
+  static gboolean (*const steps[]) (Aim *aim) = {
+    read_stage, read_console, read_channel, find_console, find_own, choose_socket, choose_channel, goes_somewhere,
+  };
+  Aim aim = { desk, row, before, cells, *before, before->stage != NULL };
+
+  if (!says_where (&aim))
+    return TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
+    if (!steps[i](&aim))
+      return FALSE;
+  tidy (&aim.t);
+  take (desk, &aim.t);
+  rw_line_clear (target);
+  rw_line_copy (target, &aim.t);
+  return TRUE;
+}

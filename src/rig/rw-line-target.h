@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include "rw-line.h"
+
+G_BEGIN_DECLS
+
+/* What an edit of lines knows while it reads cells: names of devices, and what is taken so far. */
+typedef struct
+{
+  const RwRig *rig;
+  RwLineSide side;
+  RwLines *lines;       /* as the rig has them */
+  GHashTable *devices;  /* folded name or id → RwDevice, NULL = several */
+  GHashTable *channels; /* "DEVICE/NUMBER": channels of consoles that have a line */
+  GHashTable *sockets;  /* likewise of the stage */
+  const RwDevice *only_console; /* (nullable) */
+  GPtrArray *problems;  /* of RwLineProblem */
+} RwLineDesk;
+
+void rw_line_desk_init (RwLineDesk *desk, const RwRig *rig, RwLineSide side);
+void rw_line_desk_clear (RwLineDesk *desk);
+void rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, const char *text, const char *why);
+gboolean rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char *const *cells,
+                           RwLine *target);
+void rw_line_desk_cut (RwLine *line);
+gboolean rw_line_read_value (RwLineColumn column, const char *text, GVariant **value, GError **error);
+
+G_END_DECLS
