@@ -5,8 +5,9 @@
  *   network N loops L storm yes|no
  *   root DEVICE ROOT COST
  *   blocked DEVICE PORT
+ *   path DEVICE DEVICE CABLE…      for each pair of computers
  */
-#include <net/rw-tree.h>
+#include <net/rw-forecast.h>
 #include <rig-builder.h>
 
 #include <stdio.h>
@@ -43,6 +44,30 @@ tell_tree (const RwNet *net)
       printf ("blocked %s %s\n", device_id (net, net->ports[p].device), net->ports[p].port->name);
 }
 
+static void
+tell_path (const RwNet *net, guint from, guint to, GArray *links)
+{
+  const RwNetDevice *a = &net->devices[from], *b = &net->devices[to];
+
+  if (!rw_paths_find (net, rw_net_forecast (net)->paths, a->first_node, b->first_node, links))
+    return;
+  printf ("path %s %s", device_id (net, from), device_id (net, to));
+  for (guint i = 0; i < links->len; i++)
+    printf (" %s", rw_item_key (net->cables[net->links[g_array_index (links, guint, i)].cable].cable));
+  printf ("\n");
+}
+
+static void
+tell_paths (const RwNet *net)
+{
+  g_autoptr (GArray) links = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint a = 0; a < net->n_devices; a++)
+    for (guint b = 0; b < net->n_devices; b++)
+      if (a != b && net->devices[a].part->kind == RW_PART_ENDPOINT && net->devices[b].part->kind == RW_PART_ENDPOINT)
+        tell_path (net, a, b, links);
+}
+
 int
 main (void)
 {
@@ -54,5 +79,6 @@ main (void)
     printf ("network %u loops %u storm %s\n", k, net->networks[k].n_loops,
             net->networks[k].storm ? "yes" : "no");
   tell_tree (net);
+  tell_paths (net);
   return 0;
 }
