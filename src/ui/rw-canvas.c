@@ -271,12 +271,13 @@ rw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   RwCanvas *self = RW_CANVAS (widget);
   int bar_width, bar_height;
 
+  /* First: it shows and hides the bars, and a hidden one measures nothing. */
+  rw_canvas_view_allocate (self, width, height);
   gtk_widget_measure (self->bars[1], GTK_ORIENTATION_HORIZONTAL, -1, NULL, &bar_width, NULL, NULL);
   gtk_widget_measure (self->bars[0], GTK_ORIENTATION_VERTICAL, -1, NULL, &bar_height, NULL, NULL);
   allocate_at (self->bars[0], 0, height - bar_height, MAX (width - bar_width, 1), bar_height);
   allocate_at (self->bars[1], width - bar_width, 0, bar_width, MAX (height - bar_height, 1));
   allocate_invitation (self, width, height);
-  rw_canvas_view_allocate (self, width, height);
 }
 
 /* The desk follows the colours of the window: light text stands on a dark desk. */

@@ -18,6 +18,7 @@ struct _RwFindingWidget
   GtkWidget *why;
   GtkWidget *remedy;
   GtkWidget *fixes;
+  GtkWidget *help;
   RwFindingRow *row;
   const char *css_class;
 };
@@ -40,6 +41,7 @@ show_row (RwFindingWidget *widget)
   gtk_label_set_text (GTK_LABEL (widget->message), finding->message);
   gtk_label_set_text (GTK_LABEL (widget->why), _(finding->rule->why));
   gtk_label_set_text (GTK_LABEL (widget->remedy), _(finding->rule->remedy));
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (widget->help), "s", finding->rule->code);
   if (widget->css_class != NULL)
     gtk_widget_remove_css_class (GTK_WIDGET (widget), widget->css_class);
   widget->css_class = rw_words_severity_class (finding->severity);
@@ -266,12 +268,19 @@ rw_finding_widget_init (RwFindingWidget *widget)
   widget->why = make_text (NULL);
   widget->remedy = make_text (NULL);
   widget->fixes = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  widget->help = gtk_button_new_with_label (_("Read more in the help"));
+  gtk_widget_add_css_class (widget->help, "flat");
+  gtk_widget_add_css_class (widget->help, "rw-help");
+  gtk_widget_set_halign (widget->help, GTK_ALIGN_START);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (widget->help), "s", "");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (widget->help), "app.rule-help");
   gtk_widget_set_margin_bottom (widget->fixes, 4);
   gtk_box_append (GTK_BOX (widget->detail), widget->fixes);
   gtk_box_append (GTK_BOX (widget->detail), make_caption (_("Why it matters")));
   gtk_box_append (GTK_BOX (widget->detail), widget->why);
   gtk_box_append (GTK_BOX (widget->detail), make_caption (_("How to put it right")));
   gtk_box_append (GTK_BOX (widget->detail), widget->remedy);
+  gtk_box_append (GTK_BOX (widget->detail), widget->help);
   gtk_widget_set_visible (widget->detail, FALSE);
   gtk_widget_set_parent (widget->head, GTK_WIDGET (widget));
   gtk_widget_set_parent (widget->detail, GTK_WIDGET (widget));

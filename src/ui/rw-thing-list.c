@@ -12,6 +12,7 @@ struct _RwThingList
   GListStore *store;
   GtkMultiSelection *selection;
   RwDocument *document;
+  gboolean stale; /* something changed while nobody saw the list */
   gboolean busy; /* the two selections are being made equal */
 };
 
@@ -74,19 +75,35 @@ push_selection (GtkSelectionModel *model, guint position, guint n_items, gpointe
   list->busy = FALSE;
 }
 
-static void
-selection_changed (RwSelection *selection, gpointer user_data)
-{
-  pull_selection (user_data);
-}
-
+/* A list of thousands is brought up to date only while it is seen. */
 static void
 refresh (RwThingList *list)
 {
+  list->stale = !gtk_widget_get_mapped (GTK_WIDGET (list));
+  if (list->stale || list->document == NULL)
+    return;
   list->busy = TRUE;
   rw_things_update (list->store, list->document);
   list->busy = FALSE;
   pull_selection (list);
+}
+
+static void
+rw_thing_list_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (rw_thing_list_parent_class)->map (widget);
+  if (RW_THING_LIST (widget)->stale)
+    refresh (RW_THING_LIST (widget));
+}
+
+static void
+selection_changed (RwSelection *selection, gpointer user_data)
+{
+  RwThingList *list = user_data;
+
+  list->stale |= !gtk_widget_get_mapped (GTK_WIDGET (list));
+  if (!list->stale)
+    pull_selection (list);
 }
 
 static void
@@ -183,6 +200,7 @@ static void
 rw_thing_list_class_init (RwThingListClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = rw_thing_list_dispose;
+  GTK_WIDGET_CLASS (klass)->map = rw_thing_list_map;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "thinglist");
   signals[PICKED] = g_signal_new ("picked", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,

@@ -8,8 +8,9 @@
 static void
 tell (RwWindow *window, GError *error)
 {
-  if (!g_error_matches (error, RW_FILE_ERROR, RW_FILE_ERROR_IO))
+  if (window->told_of_journal)
     return;
+  window->told_of_journal = TRUE;
   rw_window_show_message (window, error->message);
 }
 
@@ -18,9 +19,9 @@ open_journal (RwWindow *window)
 {
   g_autoptr (GError) error = NULL;
 
-  if (window->journal == NULL)
+  if (window->journal == NULL && !window->told_of_journal)
     window->journal = rw_journal_open (rw_document_path (window->document), &error);
-  if (window->journal == NULL)
+  if (error != NULL)
     tell (window, error);
   return window->journal != NULL;
 }
@@ -65,6 +66,7 @@ void
 rw_window_journal_loaded (RwWindow *window)
 {
   rw_window_journal_close (window);
+  window->told_of_journal = FALSE;
   if (rw_document_path (window->document) == NULL || !open_journal (window))
     return;
   if (rw_journal_n_left (window->journal) > 0)

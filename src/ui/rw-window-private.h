@@ -44,6 +44,7 @@ struct _RwWindow
   guint status_idle;
   gboolean closing; /* the question was answered: the window may go */
   gboolean asking;
+  gboolean told_of_journal; /* it cannot be kept, and the person knows */
   GtkWindow *export_dialog; /* (nullable) weak */
 
   /* What a test wants instead of a file chooser; (nullable). */

@@ -12,7 +12,7 @@ static const struct { const char *word, *icon, *css_class; } severities[] = {
 static const char *const part_kinds[] = {
   [RW_PART_CONTROLLER] = N_("Consoles"),
   [RW_PART_RACK] = N_("I/O racks"),
-  [RW_PART_ENDPOINT] = N_("Loudspeakers, amplifiers, computers…"),
+  [RW_PART_ENDPOINT] = N_("Sources and loudspeakers"),
   [RW_PART_SWITCH] = N_("Switches"),
   [RW_PART_CONVERTER] = N_("Converters"),
 };

@@ -256,6 +256,8 @@ test_list (void)
 
   hand_begin (&hand);
   open_text (&hand, chain);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.view", "s", "list");
+  hand_settle ();
   model = rw_thing_list_get_model (hand.window->things);
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (model)), ==, 5);
   gtk_selection_model_select_item (model, 1, TRUE);

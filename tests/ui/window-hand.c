@@ -45,6 +45,8 @@ hand_begin (Hand *hand)
   hand->application = rw_application_new (settings, G_APPLICATION_NON_UNIQUE);
   g_application_register (G_APPLICATION (hand->application), NULL, &error);
   g_assert_no_error (error);
+  /* GTK 4.8 loses a little memory each time that it looks which recent files are too old. */
+  g_object_set (gtk_settings_get_default (), "gtk-recent-files-max-age", -1, NULL);
   hand->window = rw_window_new (GTK_APPLICATION (hand->application));
   gtk_window_present (GTK_WINDOW (hand->window));
   hand_wait (canvas_is_shown, hand->window->canvas);
