@@ -100,7 +100,8 @@ collect_votes (const RwRig *rig, const RwNet *net, guint network, GArray *votes)
     {
       guint device = net->nodes[nodes.v[i]].device;
       Vote vote = { device, domain_of (rig, net->devices[device].device) };
-      if (!net->nodes[nodes.v[i]].host)
+      /* where the planes are joined, a redundant device is there twice */
+      if (!net->nodes[nodes.v[i]].host || (votes->len > 0 && g_array_index (votes, Vote, votes->len - 1).device == device))
         continue;
       mixed = mixed || (votes->len > 0 && vote.domain != g_array_index (votes, Vote, 0).domain);
       g_array_append_val (votes, vote);

@@ -406,7 +406,10 @@ measure_depths (Build *build)
   g_qsort_with_data (by_cost, build->n_bridges, sizeof (guint), compare_costs, build->tree);
   for (guint i = 0; i < build->n_bridges; i++)
     if (bridges[by_cost[i]].root_port != RW_NONE)
-      bridges[by_cost[i]].depth = bridges[bridge_above (build, by_cost[i])].depth + 1;
+      {
+        bridges[by_cost[i]].above = bridge_above (build, by_cost[i]);
+        bridges[by_cost[i]].depth = bridges[bridges[by_cost[i]].above].depth + 1;
+      }
 }
 
 static RwTree *
@@ -419,7 +422,7 @@ new_empty (const RwNet *net)
   tree->bridges = g_new (RwTreeBridge, net->n_devices);
   tree->roles = g_new0 (RwTreeRole, net->n_ports);
   for (guint d = 0; d < net->n_devices; d++)
-    tree->bridges[d] = (RwTreeBridge) { RW_NONE, RW_NONE, 0, 0 };
+    tree->bridges[d] = (RwTreeBridge) { RW_NONE, RW_NONE, 0, 0, RW_NONE };
   return tree;
 }
 

@@ -19,6 +19,7 @@ typedef struct
   guint root_port; /* port towards it; RW_NONE on the root itself */
   guint64 cost;    /* of the way to the root */
   guint depth;     /* spanning-tree bridges passed from the root, itself not counted */
+  guint above;     /* device: the next bridge towards the root; RW_NONE on the root itself */
 } RwTreeBridge;
 
 /* The spanning trees of all switches that run it, one for each set of them that is wired together. */

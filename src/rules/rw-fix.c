@@ -43,6 +43,35 @@ rw_fix_remove_cable (const RwRig *rig, const char *cable, GPtrArray *fixes)
   take_change (fixes, edit);
 }
 
+/* The cable becomes one of @medium and @grade; -1 = the grade that is usual. */
+void
+rw_fix_set_grade (const RwRig *rig, const char *cable, int medium, int grade, GPtrArray *fixes)
+{
+  const RwField *fields = rw_cable_table.fields;
+  const char *kind = grade >= 0 ? fields[RW_CABLE_GRADE].word_labels[grade] : fields[RW_CABLE_MEDIUM].word_labels[medium];
+  /* Translators: a button, and after "Undo"; a cable, "Cat 5e" or "Copper" */
+  RwEdit *edit = begin (rig, g_strdup_printf (_("Make Cable %s %s"), rw_cable_title (rw_rig_cable (rig, cable)), _(kind)));
+  GVariant *word = grade >= 0 ? g_variant_new_string (rw_field_word (&fields[RW_CABLE_GRADE], grade)) : NULL;
+
+  set (edit, cable, RW_CABLE_MEDIUM, g_variant_new_string (rw_field_word (&fields[RW_CABLE_MEDIUM], medium)));
+  set (edit, cable, RW_CABLE_GRADE, word);
+  take_change (fixes, edit);
+}
+
+/* Gives @device a priority 1 that wins; what else its clock has stays. */
+void
+rw_fix_lead_clock (const RwRig *rig, const RwDevice *device, int priority1, GPtrArray *fixes)
+{
+  /* Translators: a button, and after "Undo"; a device */
+  RwEdit *edit = begin (rig, g_strdup_printf (_("Let %s Lead the Clock"), rw_device_title (device)));
+  g_autoptr (GVariant) clock = rw_item_get (device, RW_DEVICE_CLOCK);
+  g_auto (GVariantDict) members = G_VARIANT_DICT_INIT (clock);
+
+  g_variant_dict_insert (&members, rw_clock_table.fields[RW_CLOCK_PRIORITY1].name, "i", priority1);
+  set (edit, rw_item_key (device), RW_DEVICE_CLOCK, g_variant_dict_end (&members));
+  take_change (fixes, edit);
+}
+
 static char *
 name_mode_fix (const RwRig *rig, const char *const *devices, guint n, RwMode mode)
 {

@@ -10,6 +10,8 @@ G_BEGIN_DECLS
  * freely: rw_finding_fixes() offers only what it has tried on a copy of the rig and found to help.
  */
 void rw_fix_remove_cable (const RwRig *rig, const char *cable, GPtrArray *fixes);
+void rw_fix_set_grade (const RwRig *rig, const char *cable, int medium, int grade, GPtrArray *fixes);
+void rw_fix_lead_clock (const RwRig *rig, const RwDevice *device, int priority1, GPtrArray *fixes);
 void rw_fix_set_mode (const RwRig *rig, const char *const *devices, guint n, RwMode mode, GPtrArray *fixes);
 void rw_fix_set_id (const RwRig *rig, const RwDevice *device, guint field, int id, GPtrArray *fixes);
 void rw_fix_give_ids (const RwRig *rig, const char *const *devices, guint field, GPtrArray *fixes);

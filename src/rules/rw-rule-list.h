@@ -24,7 +24,19 @@
   X (vlan_mismatch) \
   X (dead_port) \
   X (no_second_path) \
-  X (too_many_units)
+  X (too_many_units) \
+  X (too_long) \
+  X (grade_low) \
+  X (medium_mismatch) \
+  X (speed_mismatch) \
+  X (slow_link) \
+  X (no_length) \
+  X (label_clash) \
+  X (deep_tree) \
+  X (tree_cuts_vlan) \
+  X (no_tree) \
+  X (clock_astray) \
+  X (clock_even)
 
 #define RW_DECLARE_RULE(name) extern const RwRule rw_rule_##name;
 RW_RULES (RW_DECLARE_RULE)

@@ -45,17 +45,13 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index)
 {
   const RwNetCable *cable = &net->cables[index];
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
-  guint devices[2] = { net->ports[cable->port[0]].device, net->ports[cable->port[1]].device };
-  const char *from = rw_net_device_title (net, devices[0]), *to = rw_net_device_title (net, devices[1]);
+  const char *from = rw_net_device_title (net, rw_net_cable_device (net, index, 0));
+  const char *to = rw_net_device_title (net, rw_net_cable_device (net, index, 1));
   g_autofree char *at_from = say_port (net, cable->port[0]);
   g_autofree char *at_to = say_port (net, cable->port[1]);
   const char *title = rw_cable_title (cable->cable);
 
-  rw_finding_add_devices (finding, net, devices, devices[0] == devices[1] ? 1 : 2);
-  for (guint end = 0; end < 2; end++)
-    rw_finding_add_port (finding, rw_item_key (net->devices[devices[end]].device),
-                         rw_net_port_name (net, cable->port[end]));
-  rw_finding_add_cables (finding, net, &index, 1);
+  rw_finding_add_ends (finding, net, index);
   if (cable->n_links > 0)
     /* Translators: a cable, "VLAN 10", a device, "VLAN 20", a device */
     rw_finding_set_message (finding, _("Cable %s leads from %s on %s to %s on %s: it makes one network of the two"),

@@ -87,6 +87,27 @@ rw_words_vlans (const RwNet *net, guint network)
   return g_strdup_printf (ngettext ("VLAN %s", "VLANs %s", vlans.n), list);
 }
 
+/* "100 Mb/s", "2.5 Gb/s". (transfer full). */
+char *
+rw_words_speed (int mbps)
+{
+  return mbps < 1000 ? g_strdup_printf ("%d Mb/s", mbps) : g_strdup_printf ("%g Gb/s", mbps / 1000.0);
+}
+
+/* "12.5 m". (transfer full). */
+char *
+rw_words_length (double length_m)
+{
+  return g_strdup_printf ("%g m", length_m);
+}
+
+/* What a person calls the value @word of a field that holds words. */
+const char *
+rw_words_of_field (const RwTable *table, guint field, int word)
+{
+  return _(table->fields[field].word_labels[word]);
+}
+
 void
 rw_finding_add_devices (RwFinding *finding, const RwNet *net, const guint *devices, guint n)
 {
@@ -99,6 +120,32 @@ rw_finding_add_cables (RwFinding *finding, const RwNet *net, const guint *cables
 {
   for (guint i = 0; i < n; i++)
     rw_finding_add_cable (finding, rw_item_key (net->cables[cables[i]].cable));
+}
+
+void
+rw_finding_add_net_port (RwFinding *finding, const RwNet *net, guint port)
+{
+  rw_finding_add_port (finding, rw_item_key (net->devices[net->ports[port].device].device),
+                       rw_net_port_name (net, port));
+}
+
+/* The cable, the ports at its two ends, and their devices, each once. */
+void
+rw_finding_add_ends (RwFinding *finding, const RwNet *net, guint cable)
+{
+  guint devices[] = { rw_net_cable_device (net, cable, 0), rw_net_cable_device (net, cable, 1) };
+
+  rw_finding_add_devices (finding, net, devices, devices[0] == devices[1] ? 1 : 2);
+  for (guint end = 0; end < 2; end++)
+    rw_finding_add_net_port (finding, net, net->cables[cable].port[end]);
+  rw_finding_add_cables (finding, net, &cable, 1);
+}
+
+/* The device at an end of @cable: 0 = from, 1 = to. */
+guint
+rw_net_cable_device (const RwNet *net, guint cable, guint end)
+{
+  return net->ports[net->cables[cable].port[end]].device;
 }
 
 const char *

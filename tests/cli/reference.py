@@ -6,6 +6,10 @@ is fast: nodes are tuples, networks are sets that grow until nothing is added.
 """
 from collections import deque
 
+import reference_cables
+import reference_clock
+import reference_tree
+
 PLANES = ('primary', 'secondary')
 
 
@@ -301,6 +305,9 @@ RULES = {
   'dead-port': dead_port,
   'no-second-path': no_second_path,
   'too-many-units': too_many_units,
+  **reference_cables.RULES,
+  **reference_tree.RULES,
+  **reference_clock.RULES,
 }
 
 

@@ -18,11 +18,15 @@ def key(code, devices, ports, cables):
   return json.dumps([code, devices, ports, cables])
 
 
+def key_of(code, devices, ports, cables):
+  """Which of several shortest ways joins the planes is not said by the rules, nor which of several rows is meant."""
+  if code == 'planes-joined':
+    return key(code, None, ports, len(cables))
+  return key(code, len(devices) if code == 'deep-tree' else devices, ports, cables)
+
+
 def said(report):
-  """The program's findings; which of several shortest ways joins the planes is not said by the rules."""
-  return Counter(key(finding['code'], None, finding['ports'], len(finding['cables']))
-                 if finding['code'] == 'planes-joined' else
-                 key(finding['code'], finding['devices'], finding['ports'], finding['cables'])
+  return Counter(key_of(finding['code'], finding['devices'], finding['ports'], finding['cables'])
                  for finding in report['findings'])
 
 
@@ -33,7 +37,7 @@ def worked_out(rig):
     if code is None:
       open_cables.add(cables[0])
     else:
-      keys[key(code, devices, ports, len(cables) if code == 'planes-joined' else cables)] += 1
+      keys[key_of(code, devices, ports, cables)] += 1
   return keys, open_cables
 
 

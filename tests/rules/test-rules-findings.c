@@ -48,10 +48,10 @@ test_same_rig_same_findings (void)
   g_autoptr (RwFindings) again = analyse (rig);
   g_autoptr (GPtrArray) brought = rw_findings_new_ones (once, again);
 
-  g_assert_cmpuint (rw_findings_n (once), ==, 2);
-  g_assert_cmpuint (rw_findings_n (again), ==, 2);
+  g_assert_cmpuint (rw_findings_count (once, RW_SEVERITY_ERROR), ==, 2);
+  g_assert_cmpuint (rw_findings_n (once), ==, rw_findings_n (again));
   g_assert_cmpuint (brought->len, ==, 0);
-  for (guint i = 0; i < 2; i++)
+  for (guint i = 0; i < rw_findings_n (once); i++)
     g_assert_cmpstr (rw_findings_get (once, i)->message, ==, rw_findings_get (again, i)->message);
 }
 

@@ -29,6 +29,16 @@ count (const RwFindings *findings, const RwRule *rule, const RwFinding *equal_to
   return n;
 }
 
+static guint
+count_errors (const RwFindings *findings, const RwRule *rule)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < rw_findings_n (findings); i++)
+    n += rw_findings_get (findings, i)->rule == rule && rw_findings_get (findings, i)->severity == RW_SEVERITY_ERROR;
+  return n;
+}
+
 static void
 assert_ids_are_there (const RwFinding *finding, const RwRig *rig)
 {
@@ -60,8 +70,7 @@ assert_mends (RwRig *rig, const RwFindings *before, const RwFinding *finding, Rw
   g_assert_cmpuint (count (after, finding->rule, finding), ==, 0);
   g_assert_cmpuint (count (after, finding->rule, NULL), <, count (before, finding->rule, NULL));
   for (guint i = 0; i < rw_n_rules (); i++)
-    if (rw_rule (i)->severity == RW_SEVERITY_ERROR)
-      g_assert_cmpuint (count (after, rw_rule (i), NULL), <=, count (before, rw_rule (i), NULL));
+    g_assert_cmpuint (count_errors (after, rw_rule (i)), <=, count_errors (before, rw_rule (i)));
   g_assert_true (rw_history_undo (history));
   undone = bytes_of (rig);
   g_assert_cmpstr (undone, ==, bytes);

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <rig/rw-rig.h>
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  RW_REACH_FITS,     /* or nothing is known of such a cable */
+  RW_REACH_DOUBTFUL, /* over a figure that is not sure */
+  RW_REACH_TOO_LONG,
+} RwReachVerdict;
+
+RwReachVerdict rw_reach_judge (const RwCable *cable, int speed_mbps, double *limit_m);
+gboolean rw_reach_least_grade (int speed_mbps, RwGrade *grade);
+gboolean rw_grade_is_of (RwGrade grade, RwMedium medium);
+
+G_END_DECLS
