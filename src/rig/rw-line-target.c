@@ -480,6 +480,22 @@ choose_channel (Aim *aim)
   return aim->t.has_channel || fail (aim, RW_LINE_CONSOLE, _("has no free channel left"));
 }
 
+/* Whether all that says where the line goes was emptied. */
+static gboolean
+is_cut (const Aim *aim)
+{
+  gboolean emptied = FALSE;
+
+  for (guint i = RW_LINE_STAGE; i <= RW_LINE_STRIP; i++)
+    {
+      if (is_filled (aim, i))
+        return FALSE;
+      emptied |= is_emptied (aim, i);
+    }
+  return emptied && (aim->before->stage != NULL || aim->before->console != NULL)
+         && (aim->t.stage == NULL && (aim->t.console == NULL || !aim->t.has_strip));
+}
+
 static gboolean
 goes_somewhere (Aim *aim)
 {
@@ -530,8 +546,15 @@ rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char 
   if (!says_where (&aim))
     return TRUE;
   for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
-    if (!steps[i](&aim))
-      return FALSE;
+    {
+      if (steps[i] == find_console && is_cut (&aim))
+        {
+          rw_line_desk_cut (target);
+          return TRUE;
+        }
+      if (!steps[i](&aim))
+        return FALSE;
+    }
   tidy (&aim.t);
   take (desk, &aim.t);
   rw_line_clear (target);

@@ -22,6 +22,28 @@ static const struct { const char *titles[RW_N_LINE_SIDES]; int field; gboolean c
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (columns) == RW_LINE_N_COLUMNS);
 
+/* The way of the sound, then what is known of it. */
+static const RwLineColumn input_order[] = {
+  RW_LINE_NAME, RW_LINE_STAGE, RW_LINE_SOCKET, RW_LINE_CONSOLE, RW_LINE_CHANNEL, RW_LINE_STRIP, RW_LINE_SOURCE,
+  RW_LINE_PHANTOM, RW_LINE_GAIN, RW_LINE_HIGH_PASS, RW_LINE_STAND, RW_LINE_NOTES,
+};
+static const RwLineColumn output_order[] = {
+  RW_LINE_NAME, RW_LINE_CONSOLE, RW_LINE_STRIP, RW_LINE_CHANNEL, RW_LINE_STAGE, RW_LINE_SOCKET, RW_LINE_NOTES,
+};
+
+/**
+ * rw_line_columns:
+ * @n: (out): how many
+ *
+ * Returns: the columns that a list of that side shows, copies and exports, in their order
+ */
+const RwLineColumn *
+rw_line_columns (RwLineSide side, guint *n)
+{
+  *n = side == RW_LINE_INPUT ? G_N_ELEMENTS (input_order) : G_N_ELEMENTS (output_order);
+  return side == RW_LINE_INPUT ? input_order : output_order;
+}
+
 /* Returns: the column's heading, translated */
 const char *
 rw_line_column_title (RwLineSide side, RwLineColumn column)

@@ -75,6 +75,7 @@ char *rw_line_about_key (const RwLine *line);
 gboolean rw_device_is_console (const RwRig *rig, const RwDevice *device);
 
 /* rw-line-text.c */
+const RwLineColumn *rw_line_columns (RwLineSide side, guint *n);
 const char *rw_line_column_title (RwLineSide side, RwLineColumn column);
 int rw_line_column_field (RwLineColumn column);
 gboolean rw_line_column_counts (RwLineColumn column);

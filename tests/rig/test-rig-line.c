@@ -312,6 +312,20 @@ test_remove (void)
     g_assert_cmpuint (rw_rig_n (rig, t), ==, 0);
 }
 
+/* All cells that say where a line goes, emptied at once, take it out of the patch. */
+static void
+test_empty_cells (void)
+{
+  g_autoptr (RwRig) rig = stage_rig ();
+
+  add_lines (rig, RW_LINE_INPUT, "Vox|Stage left|1|FOH|1|1\nBass|Stage left|2|FOH|2|2\n");
+  type_into (rig, RW_LINE_INPUT, 0, "~|||||");
+  type_into (rig, RW_LINE_INPUT, 1, "~|~|~|~|~|");
+  assert_lines (rig, RW_LINE_INPUT, "Vox|Stage left|1\nBass|Stage left|2|FOH|2\n");
+  type_into (rig, RW_LINE_INPUT, 1, "~|~|~|");
+  assert_lines (rig, RW_LINE_INPUT, "Vox|Stage left|1\nBass|Stage left|2\n");
+}
+
 /* Halves that a person may be in the middle of have their line. */
 static void
 test_halves (void)
@@ -463,6 +477,7 @@ main (int argc, char **argv)
   g_test_add_func ("/rig/line/two-consoles", test_two_consoles);
   g_test_add_func ("/rig/line/shared-send", test_shared_send);
   g_test_add_func ("/rig/line/remove", test_remove);
+  g_test_add_func ("/rig/line/empty-cells", test_empty_cells);
   g_test_add_func ("/rig/line/halves", test_halves);
   g_test_add_func ("/rig/line/free", test_free_lines);
   g_test_add_func ("/rig/line/problems", test_problems);

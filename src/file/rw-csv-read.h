@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <rig/rw-line.h>
+
+G_BEGIN_DECLS
+
+#define RW_CSV_ERROR (rw_csv_error_quark ())
+GQuark rw_csv_error_quark (void);
+
+/**
+ * RwCsvError:
+ * @RW_CSV_ERROR_BINARY: holds bytes that no table of text has
+ * @RW_CSV_ERROR_QUOTE: a quoted field is not closed, or something stands behind its closing quote
+ * @RW_CSV_ERROR_SIZE: more bytes, rows or columns than a list of lines can have
+ */
+typedef enum
+{
+  RW_CSV_ERROR_BINARY = 1,
+  RW_CSV_ERROR_QUOTE,
+  RW_CSV_ERROR_SIZE,
+} RwCsvError;
+
+/**
+ * RwCsv: a table as it was written (RFC 4180).
+ * @rows: of char **, each NULL-ended, of any number of fields; lines without any text are left out
+ * @lines: of guint, by row: the line of the text on which it starts, from 1
+ * @separator: ',' ';' or tab
+ * @encoding: what the bytes were taken for: "UTF-8", "UTF-16LE", "UTF-16BE", "ISO-8859-1"
+ */
+typedef struct
+{
+  GPtrArray *rows;
+  GArray *lines;
+  char separator;
+  const char *encoding;
+} RwCsv;
+
+RwCsv *rw_csv_read (const char *path, GError **error);
+RwCsv *rw_csv_parse (const char *bytes, gsize length, char separator, GError **error);
+void rw_csv_free (RwCsv *csv);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwCsv, rw_csv_free)
+guint rw_csv_n_columns (const RwCsv *csv);
+const char *rw_csv_get (const RwCsv *csv, guint row, guint column);
+
+/* rw-csv-header.c */
+int rw_csv_find_column (RwLineSide side, const char *heading);
+gboolean rw_csv_has_heading (const RwCsv *csv, RwLineSide side);
+
+G_END_DECLS
