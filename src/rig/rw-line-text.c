@@ -14,7 +14,7 @@ static const struct { const char *titles[RW_N_LINE_SIDES]; int field; gboolean c
   [RW_LINE_CHANNEL] = { { N_("Receive"), N_("Send") }, -1, TRUE },
   [RW_LINE_STRIP] = { { N_("Strip"), N_("Bus") }, -1, TRUE },
   [RW_LINE_SOURCE] = { { N_("Source"), N_("Source") }, RW_CHANNEL_SOURCE, FALSE },
-  [RW_LINE_PHANTOM] = { { N_("Phantom power"), N_("Phantom power") }, RW_CHANNEL_PHANTOM, FALSE },
+  [RW_LINE_PHANTOM] = { { N_("Phantom"), N_("Phantom") }, RW_CHANNEL_PHANTOM, FALSE },
   [RW_LINE_GAIN] = { { N_("Gain"), N_("Gain") }, RW_CHANNEL_GAIN_DB, FALSE },
   [RW_LINE_HIGH_PASS] = { { N_("High-pass"), N_("High-pass") }, RW_CHANNEL_HIGH_PASS_HZ, FALSE },
   [RW_LINE_STAND] = { { N_("Stand"), N_("Stand") }, RW_CHANNEL_STAND, FALSE },

@@ -104,6 +104,20 @@ snapshot_finding (RwCanvas *self, GtkSnapshot *snapshot)
   snapshot_balloons_of (self, snapshot, self->finding);
 }
 
+/* --- A way is lit: likewise --- */
+
+static void
+snapshot_way (RwCanvas *self, GtkSnapshot *snapshot)
+{
+  snapshot_veil (self, snapshot);
+  for (guint i = 0; i < self->way_cables->len; i++)
+    if (g_array_index (self->way_cables, guint, i) < rw_scene_n_cables (self->shown_scene))
+      snapshot_cable (self, snapshot, g_array_index (self->way_cables, guint, i));
+  for (guint i = 0; i < self->way_devices->len; i++)
+    if (g_array_index (self->way_devices, guint, i) < rw_scene_n_devices (self->shown_scene))
+      snapshot_device (self, snapshot, g_array_index (self->way_devices, guint, i));
+}
+
 /* --- The selection --- */
 
 /* An outline round a box, clear of it by a hair at any zoom. */
@@ -315,6 +329,8 @@ make_marks (RwCanvas *self)
 
   if (self->finding >= 0)
     snapshot_finding (self, snapshot);
+  else if (self->way_devices != NULL)
+    snapshot_way (self, snapshot);
   snapshot_ports (self, snapshot);
   snapshot_selection (self, snapshot);
   snapshot_focus (self, snapshot);

@@ -26,6 +26,7 @@ struct _RwCanvas
   RwToolKind mode;
   RwTool *working; /* (nullable): the one that has the press or the keys */
   int finding;
+  GArray *way_devices, *way_cables; /* (nullable): of guint: what is lit */
   gboolean balloons, dark_sheet, dark_desk;
   char *invitation;
 

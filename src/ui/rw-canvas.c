@@ -149,6 +149,30 @@ rw_canvas_set_finding (RwCanvas *self, int index)
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_FINDING]);
 }
 
+static GArray *
+copy_indices (const GArray *indices)
+{
+  GArray *copy = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  return g_array_append_vals (copy, indices->data, indices->len);
+}
+
+void
+rw_canvas_set_way (RwCanvas *self, const GArray *devices, const GArray *cables)
+{
+  g_return_if_fail (RW_IS_CANVAS (self));
+  if (devices == NULL && self->way_devices == NULL)
+    return;
+  g_clear_pointer (&self->way_devices, g_array_unref);
+  g_clear_pointer (&self->way_cables, g_array_unref);
+  if (devices != NULL)
+    {
+      self->way_devices = copy_indices (devices);
+      self->way_cables = copy_indices (cables);
+    }
+  rw_canvas_marks_changed (self);
+}
+
 const RwOverlay *
 rw_canvas_overlay (RwCanvas *self)
 {
@@ -310,6 +334,8 @@ rw_canvas_dispose (GObject *object)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
   g_clear_pointer (&self->invitation, g_free);
+  g_clear_pointer (&self->way_devices, g_array_unref);
+  g_clear_pointer (&self->way_cables, g_array_unref);
   G_OBJECT_CLASS (rw_canvas_parent_class)->dispose (object);
 }
 

@@ -49,6 +49,8 @@ RwDocument *rw_canvas_document (RwCanvas *canvas);
 void rw_canvas_set_tool (RwCanvas *canvas, RwToolKind kind);
 RwToolKind rw_canvas_tool (RwCanvas *canvas);
 void rw_canvas_set_finding (RwCanvas *canvas, int index);
+/* Lights up devices and cables (of guint, the net's indices) and dims the rest; NULL = nothing is lit. */
+void rw_canvas_set_way (RwCanvas *canvas, const GArray *devices, const GArray *cables);
 
 /* Puts a device of @part in a free spot of what is seen and selects it: Insert, Enter. */
 void rw_canvas_insert_part (RwCanvas *canvas, const RwPart *part);

@@ -178,7 +178,7 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
 };
 
 static const char *const property_actions[] = {
-  "tool", "view", "shelf-shown", "side-shown", "balloons", "dark-sheet",
+  "tool", "view", "shelf-shown", "side-shown", "lines-shown", "balloons", "dark-sheet",
 };
 
 /* Keys that a focused entry must keep: they reach the window only when nobody below wanted them. */
@@ -192,6 +192,7 @@ static const struct { const char *trigger, *action; } window_keys[] = {
   { "<Control>d", "win.duplicate" },
   { "<Control>a", "win.select-all" },
   { "Delete", "win.delete" },
+  { "<Control>l", "win.lines-shown" },
   { "Insert", "win.insert" },
   { "KP_Insert", "win.insert" },
   { "<Control>0", "win.zoom-fit" },

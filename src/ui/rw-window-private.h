@@ -6,6 +6,7 @@
 #include "rw-canvas.h"
 #include "rw-find-bar.h"
 #include "rw-findings-view.h"
+#include "rw-line-view.h"
 #include "rw-particulars.h"
 #include "rw-report.h"
 #include "rw-shelf.h"
@@ -31,12 +32,13 @@ struct _RwWindow
   RwThingList *things;
   RwFindingsView *findings;
   RwFindBar *find_bar;
+  RwLineView *lines;
 
   GtkWidget *header_bar, *menu_bar;
   GtkWidget *title_label, *subtitle_label;
   GtkWidget *undo_button, *redo_button;
   GtkWidget *message_revealer, *message_label, *message_close;
-  GtkWidget *shelf_paned, *side_paned, *findings_paned;
+  GtkWidget *shelf_paned, *side_paned, *findings_paned, *lines_paned;
   GtkWidget *sheet_box, *side_title, *side_stack, *foot, *status_label, *zoom_label;
   GMenu *history_slot, *recent_submenu, *sheet_menu;
   GtkWidget *context_menu; /* (nullable) */
@@ -69,6 +71,10 @@ void rw_window_show_examples (RwWindow *window);
 /* Asks about unsaved changes, where there are some, then runs @then unless the answer is to stay. */
 void rw_window_ask_unsaved (RwWindow *window, RwWindowThen then, gpointer data);
 void rw_window_open_files (RwWindow *window, GSList *files);
+
+/* rw-window-lines.c */
+void rw_window_lines_init (RwWindow *window);
+void rw_window_lines_show (RwWindow *window, gboolean shown);
 
 /* rw-window-journal.c */
 void rw_window_journal_loaded (RwWindow *window);

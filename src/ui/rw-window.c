@@ -7,7 +7,7 @@
 
 G_DEFINE_FINAL_TYPE (RwWindow, rw_window, GTK_TYPE_APPLICATION_WINDOW)
 
-enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, N_PROPS };
+enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_LINES_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 /* By RwToolKind; the tools that a person chooses. */
@@ -292,6 +292,9 @@ rw_window_set_property (GObject *object, guint id, const GValue *value, GParamSp
     case PROP_SIDE_SHOWN:
       set_shown (window->findings_paned, g_value_get_boolean (value));
       break;
+    case PROP_LINES_SHOWN:
+      rw_window_lines_show (window, g_value_get_boolean (value));
+      break;
     case PROP_BALLOONS:
       g_object_set (window->canvas, "balloons", g_value_get_boolean (value), NULL);
       break;
@@ -330,6 +333,9 @@ rw_window_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
       break;
     case PROP_SIDE_SHOWN:
       g_value_set_boolean (value, gtk_widget_get_visible (window->findings_paned));
+      break;
+    case PROP_LINES_SHOWN:
+      g_value_set_boolean (value, gtk_widget_get_visible (GTK_WIDGET (window->lines)));
       break;
     case PROP_BALLOONS:
       g_object_get_property (G_OBJECT (window->canvas), "balloons", value);
@@ -385,6 +391,7 @@ rw_window_set_document (RwWindow *window, RwDocument *document)
   rw_thing_list_set_document (window->things, document);
   rw_findings_view_set_document (window->findings, document);
   rw_find_bar_set_document (window->find_bar, document);
+  rw_line_view_set_document (window->lines, document);
   g_signal_connect (document, "changed", G_CALLBACK (document_changed), window);
   g_signal_connect (document, "notify", G_CALLBACK (document_notify), window);
   g_signal_connect (rw_document_selection (document), "changed", G_CALLBACK (selection_changed), window);
@@ -484,6 +491,7 @@ install_properties (GObjectClass *klass)
   props[PROP_VIEW] = g_param_spec_string ("view", NULL, NULL, "fields", flags);
   props[PROP_SHELF_SHOWN] = g_param_spec_boolean ("shelf-shown", NULL, NULL, TRUE, flags);
   props[PROP_SIDE_SHOWN] = g_param_spec_boolean ("side-shown", NULL, NULL, TRUE, flags);
+  props[PROP_LINES_SHOWN] = g_param_spec_boolean ("lines-shown", NULL, NULL, FALSE, flags);
   props[PROP_BALLOONS] = g_param_spec_boolean ("balloons", NULL, NULL, TRUE, flags);
   props[PROP_DARK_SHEET] = g_param_spec_boolean ("dark-sheet", NULL, NULL, FALSE, flags);
   g_object_class_install_properties (klass, N_PROPS, props);
@@ -498,6 +506,7 @@ bind_children (GtkWidgetClass *klass)
   BIND (things);
   BIND (findings);
   BIND (find_bar);
+  BIND (lines);
   BIND (header_bar);
   BIND (menu_bar);
   BIND (title_label);
@@ -510,6 +519,7 @@ bind_children (GtkWidgetClass *klass)
   BIND (shelf_paned);
   BIND (side_paned);
   BIND (findings_paned);
+  BIND (lines_paned);
   BIND (sheet_box);
   BIND (side_title);
   BIND (side_stack);
@@ -538,6 +548,7 @@ rw_window_class_init (RwWindowClass *klass)
   g_type_ensure (RW_TYPE_THING_LIST);
   g_type_ensure (RW_TYPE_FINDINGS_VIEW);
   g_type_ensure (RW_TYPE_FIND_BAR);
+  g_type_ensure (RW_TYPE_LINE_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/rigwright/Rigwright/rw-window.ui");
   bind_children (widget_class);
   rw_window_class_install_actions (widget_class);
@@ -551,6 +562,7 @@ rw_window_init (RwWindow *window)
   gtk_widget_init_template (GTK_WIDGET (window));
   add_canvas (window);
   connect_panels (window);
+  rw_window_lines_init (window);
   accept_files (window);
   add_shortcuts_window (window);
   rw_window_add_shortcuts (window);

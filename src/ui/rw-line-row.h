@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <gio/gio.h>
+#include <rig/rw-line.h>
+
+G_BEGIN_DECLS
+
+#define RW_TYPE_LINE_ROW (rw_line_row_get_type ())
+G_DECLARE_FINAL_TYPE (RwLineRow, rw_line_row, RW, LINE_ROW, GObject)
+
+/**
+ * RwLineRow: a line as an item of a list model.
+ * Signal "changed" (RwLineRow *): it shows another line, or the same with other particulars.
+ */
+const RwLine *rw_line_row_get (RwLineRow *row);
+
+#define RW_TYPE_LINE_MODEL (rw_line_model_get_type ())
+G_DECLARE_FINAL_TYPE (RwLineModel, rw_line_model, RW, LINE_MODEL, GObject)
+
+/**
+ * RwLineModel: a GListModel of RwLineRow: the lines of one side of a rig.
+ * A refresh keeps the rows that it can: rows that only change say so by themselves, so that a list
+ * neither jumps nor loses its place under the hand.
+ */
+RwLineModel *rw_line_model_new (void);
+void rw_line_model_refresh (RwLineModel *model, const RwRig *rig, RwLineSide side, gboolean with_free);
+
+G_END_DECLS

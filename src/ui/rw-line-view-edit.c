@@ -1,0 +1,338 @@
+/* SPDX-License-Identifier: MIT */
+/* What is typed, pasted and filled down in the line list becomes changes of the rig. */
+#include "rw-line-view-private.h"
+
+#include <file/rw-csv-read.h>
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define SHOWN_PROBLEMS 3
+
+/* --- What was not understood --- */
+
+static void
+append_problem (RwLineView *view, GString *text, const RwLineProblem *problem)
+{
+  if (text->len > 0)
+    g_string_append_c (text, '\n');
+  /* Translators: a row's number, a column's heading, what stands in that cell, what is wrong with it:
+     “Row 3, Gain: “91” must be 90 at most”. */
+  g_string_append_printf (text, _("Row %u, %s: “%s” %s"), problem->row + 1,
+                          rw_line_column_title (view->side, problem->column), problem->text, problem->why);
+}
+
+static void
+show_problems (RwLineView *view, GPtrArray *problems)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint shown = MIN (problems->len, SHOWN_PROBLEMS);
+
+  for (guint i = 0; i < shown; i++)
+    append_problem (view, text, g_ptr_array_index (problems, i));
+  if (problems->len > shown)
+    g_string_append_printf (text, ngettext ("\nand %u more cell that was not understood",
+                                            "\nand %u more cells that were not understood", problems->len - shown),
+                            problems->len - shown);
+  if (problems->len > 0)
+    rw_line_view_show_remark (view, text->str, TRUE);
+}
+
+/* @edit: (transfer full) */
+static void
+apply (RwLineView *view, RwLineEdit *edit)
+{
+  g_autoptr (GPtrArray) problems = NULL;
+  g_autoptr (RwChange) change = rw_line_edit_finish (edit, &problems);
+  g_autoptr (GError) error = NULL;
+
+  rw_line_view_show_range (view);
+  if (!rw_document_do (view->document, change, &error))
+    rw_line_view_show_remark (view, error->message, TRUE);
+  show_problems (view, problems);
+}
+
+static RwLineEdit *
+begin (RwLineView *view, const char *name)
+{
+  return rw_line_edit_new (rw_document_rig (view->document), view->side, name);
+}
+
+static const RwLine *
+line_at (RwLineView *view, int row)
+{
+  RwLineRow *item = row >= 0 ? rw_line_view_row (view, (guint) row) : NULL;
+
+  return item != NULL ? rw_line_row_get (item) : NULL;
+}
+
+char *
+rw_line_view_get_text (RwLineView *view, guint row, RwLineColumn column)
+{
+  const RwLine *line = line_at (view, (int) row);
+
+  return line != NULL ? rw_line_text (line, column) : NULL;
+}
+
+/* --- One cell --- */
+
+/* Types @text into the chosen cell, as if by keys and Enter. */
+void
+rw_line_view_type (RwLineView *view, const char *text)
+{
+  const char *cells[RW_LINE_N_COLUMNS] = { NULL };
+  const RwLine *line = line_at (view, view->row);
+  g_autofree char *present = NULL;
+  RwLineEdit *edit;
+
+  if (line == NULL || view->column < 0)
+    return;
+  present = rw_line_text (line, view->columns[view->column]);
+  if (strcmp (present, text) == 0)
+    return;
+  cells[view->columns[view->column]] = text;
+  edit = begin (view, _("Edit a Line"));
+  rw_line_edit_set (edit, (guint) view->row, line, cells);
+  apply (view, edit);
+}
+
+/* @text: (nullable): what the entry starts with; NULL = what stands in the cell */
+void
+rw_line_view_begin_typing (RwLineView *view, const char *text)
+{
+  RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
+  const RwLine *line = line_at (view, view->row);
+  g_autofree char *present = NULL;
+
+  if (cell == NULL || line == NULL)
+    return;
+  present = rw_line_text (line, view->columns[view->column]);
+  view->typing = TRUE;
+  rw_line_cell_begin_edit (cell, text != NULL ? text : present);
+}
+
+static gboolean
+has_keyboard (RwLineView *view)
+{
+  GtkRoot *root = gtk_widget_get_root (view->list);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, view->list);
+}
+
+/* @keep: what was typed goes into the cell, else it is forgotten */
+void
+rw_line_view_end_typing (RwLineView *view, gboolean keep)
+{
+  RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
+  g_autofree char *text = cell != NULL ? g_strdup (rw_line_cell_get_edited (cell)) : NULL;
+
+  view->typing = FALSE;
+  if (cell == NULL || text == NULL)
+    return;
+  if (has_keyboard (view))
+    gtk_widget_grab_focus (GTK_WIDGET (cell));
+  rw_line_cell_end_edit (cell);
+  if (keep)
+    rw_line_view_type (view, text);
+}
+
+/* --- The clipboard --- */
+
+static void
+append_cell (GString *text, const char *cell)
+{
+  if (strpbrk (cell, "\t\n\r\"") == NULL)
+    {
+      g_string_append (text, cell);
+      return;
+    }
+  g_string_append_c (text, '"');
+  for (const char *p = cell; *p != '\0'; p++)
+    {
+      if (*p == '"')
+        g_string_append_c (text, '"');
+      g_string_append_c (text, *p);
+    }
+  g_string_append_c (text, '"');
+}
+
+/* The chosen cells as spreadsheets take them: a tab between cells, a new line between rows. */
+char *
+rw_line_view_copy_text (RwLineView *view)
+{
+  RwCellRange range = rw_line_view_range (view);
+  GString *text = g_string_new (NULL);
+
+  for (int row = range.top; row >= 0 && row <= range.bottom; row++)
+    {
+      for (int column = range.left; column <= range.right; column++)
+        {
+          g_autofree char *cell = rw_line_view_get_text (view, (guint) row, view->columns[column]);
+          if (column > range.left)
+            g_string_append_c (text, '\t');
+          append_cell (text, cell);
+        }
+      g_string_append_c (text, '\n');
+    }
+  return g_string_free (text, FALSE);
+}
+
+void
+rw_line_view_copy (RwLineView *view)
+{
+  g_autofree char *text = rw_line_view_copy_text (view);
+
+  if (*text != '\0')
+    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (view)), text);
+}
+
+/* Puts row @row of the table into the cells from the range's left on; a single field goes into all of them. */
+static void
+paste_row (RwLineView *view, RwLineEdit *edit, const RwCsv *csv, guint row, int at, RwCellRange range, gboolean spread)
+{
+  const char *cells[RW_LINE_N_COLUMNS] = { NULL };
+
+  for (int column = range.left; column < (int) view->n_columns; column++)
+    {
+      if (spread && column <= range.right)
+        cells[view->columns[column]] = rw_csv_get (csv, 0, 0);
+      else if (!spread)
+        cells[view->columns[column]] = rw_csv_get (csv, row, (guint) (column - range.left));
+    }
+  rw_line_edit_set (edit, (guint) at, line_at (view, at), cells);
+}
+
+static void
+add_excess (RwLineView *view, const RwCsv *csv, RwCellRange range)
+{
+  guint room = view->n_columns - (guint) range.left, n = rw_csv_n_columns (csv);
+
+  if (n <= room)
+    return;
+  {
+    g_autofree char *text = g_strdup_printf (ngettext ("%u column does not fit beside the last one: it was left out",
+                                                       "%u columns do not fit beside the last one: they were left out",
+                                                       n - room),
+                                             n - room);
+    rw_line_view_show_remark (view, text, TRUE);
+  }
+}
+
+/* Rows of @text below the last one become new lines. */
+void
+rw_line_view_paste_text (RwLineView *view, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (RwCsv) csv = rw_csv_parse (text, strlen (text), '\t', &error);
+  RwCellRange range = rw_line_view_range (view);
+  gboolean spread;
+  RwLineEdit *edit;
+  guint n;
+
+  if (csv == NULL)
+    {
+      rw_line_view_show_remark (view, error->message, TRUE);
+      return;
+    }
+  if (csv->rows->len == 0 || range.top < 0)
+    return;
+  spread = csv->rows->len == 1 && rw_csv_n_columns (csv) == 1;
+  n = spread ? (guint) (range.bottom - range.top + 1) : csv->rows->len;
+  edit = begin (view, n == 1 ? _("Paste a Line") : _("Paste Lines"));
+  for (guint i = 0; i < n; i++)
+    paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
+  apply (view, edit);
+  if (!spread)
+    add_excess (view, csv, range);
+}
+
+static void
+text_read (GObject *clipboard, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (RwLineView) view = user_data;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+
+  if (text != NULL && view->document != NULL)
+    rw_line_view_paste_text (view, text);
+  else
+    rw_line_view_show_remark (view, _("There is no text on the clipboard"), TRUE);
+}
+
+void
+rw_line_view_paste (RwLineView *view)
+{
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (view)), NULL, text_read, g_object_ref (view));
+}
+
+/* --- Many cells --- */
+
+static char *
+filled_text (RwLineView *view, int from, int column, guint by)
+{
+  RwLineColumn kind = view->columns[column];
+  g_autofree char *text = rw_line_view_get_text (view, (guint) from, kind);
+
+  if (*text == '\0')
+    return NULL;
+  return rw_line_column_counts (kind) ? rw_line_count_up (text, by) : g_steal_pointer (&text);
+}
+
+/* The first of the chosen rows goes into those below it, numbers counting up; a single row takes the one above it. */
+void
+rw_line_view_fill_down (RwLineView *view)
+{
+  RwCellRange range = rw_line_view_range (view);
+  int from = range.top < range.bottom ? range.top : range.top - 1;
+  RwLineEdit *edit;
+
+  if (from < 0)
+    return;
+  edit = begin (view, _("Fill Down"));
+  for (int row = from + 1; row <= range.bottom; row++)
+    {
+      char *owned[RW_LINE_N_COLUMNS] = { NULL };
+      for (int column = range.left; column <= range.right; column++)
+        owned[view->columns[column]] = filled_text (view, from, column, (guint) (row - from));
+      rw_line_edit_set (edit, (guint) row, line_at (view, row), (const char *const *) owned);
+      for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
+        g_free (owned[i]);
+    }
+  apply (view, edit);
+}
+
+void
+rw_line_view_empty_cells (RwLineView *view)
+{
+  RwCellRange range = rw_line_view_range (view);
+  RwLineEdit *edit;
+
+  if (range.top < 0)
+    return;
+  edit = begin (view, _("Empty Cells"));
+  for (int row = range.top; row <= range.bottom; row++)
+    {
+      const char *cells[RW_LINE_N_COLUMNS] = { NULL };
+      for (int column = range.left; column <= range.right; column++)
+        {
+          g_autofree char *present = rw_line_view_get_text (view, (guint) row, view->columns[column]);
+          cells[view->columns[column]] = *present != '\0' ? "" : NULL;
+        }
+      rw_line_edit_set (edit, (guint) row, line_at (view, row), cells);
+    }
+  apply (view, edit);
+}
+
+/* Takes the chosen lines out of the patch; what is known of their sources stays until it is removed, too. */
+void
+rw_line_view_remove_lines (RwLineView *view)
+{
+  RwCellRange range = rw_line_view_range (view);
+  RwLineEdit *edit;
+
+  if (range.top < 0)
+    return;
+  edit = begin (view, range.top == range.bottom ? _("Take a Line out of the Patch") : _("Take Lines out of the Patch"));
+  for (int row = range.top; row <= range.bottom; row++)
+    rw_line_edit_remove (edit, line_at (view, row));
+  apply (view, edit);
+}

@@ -1,0 +1,402 @@
+/* SPDX-License-Identifier: MIT */
+/* Hands and keys in the line list: which cells are chosen. */
+#include "rw-line-view-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#define PAGE_ROWS 12
+
+/* --- The chosen cells --- */
+
+RwCellRange
+rw_line_view_range (RwLineView *view)
+{
+  if (view->row < 0)
+    return (RwCellRange) { -1, -1, -1, -1 };
+  return (RwCellRange) { MIN (view->row, view->anchor_row), MAX (view->row, view->anchor_row),
+                         MIN (view->column, view->anchor_column), MAX (view->column, view->anchor_column) };
+}
+
+/* Returns: (nullable): the cell that shows it now */
+RwLineCell *
+rw_line_view_cell (RwLineView *view, int row, int column)
+{
+  GHashTableIter iter;
+  gpointer key;
+
+  if (row < 0 || column < 0)
+    return NULL;
+  g_hash_table_iter_init (&iter, view->cells);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    if (rw_line_cell_get_column (key) == view->columns[column] && rw_line_cell_get_position (key) == (guint) row)
+      return key;
+  return NULL;
+}
+
+static int
+shown_column (RwLineView *view, RwLineColumn column)
+{
+  for (guint i = 0; i < view->n_columns; i++)
+    if (view->columns[i] == column)
+      return (int) i;
+  return -1;
+}
+
+static void
+show_caution (RwLineView *view)
+{
+  RwCellRange range = rw_line_view_range (view);
+  int phantom = shown_column (view, RW_LINE_PHANTOM);
+  gboolean there = phantom >= 0 && range.left <= phantom && phantom <= range.right;
+
+  rw_line_view_show_remark (view, there ? _("Phantom power puts 48 V on the socket: mute first, and never into ribbon or line sources that are not rated for it. Local rules come first.") : "", FALSE);
+}
+
+/* Marks the chosen cells and rows; what stood at the foot about an earlier edit goes. */
+void
+rw_line_view_show_range (RwLineView *view)
+{
+  RwCellRange range = rw_line_view_range (view);
+  GHashTableIter iter;
+  gpointer key;
+
+  g_hash_table_iter_init (&iter, view->cells);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    {
+      int row = (int) rw_line_cell_get_position (key), column = shown_column (view, rw_line_cell_get_column (key));
+      rw_line_cell_set_state (key, row >= range.top && row <= range.bottom && column >= range.left && column <= range.right,
+                              row == view->row && column == view->column);
+    }
+  if (range.top < 0)
+    gtk_selection_model_unselect_all (GTK_SELECTION_MODEL (view->selection));
+  else
+    gtk_selection_model_select_range (GTK_SELECTION_MODEL (view->selection), (guint) range.top,
+                                      (guint) (range.bottom - range.top + 1), TRUE);
+  show_caution (view);
+}
+
+static GtkWidget *
+inner_list (RwLineView *view)
+{
+  GtkWidget *child = gtk_widget_get_first_child (view->list);
+
+  while (child != NULL && !GTK_IS_LIST_VIEW (child))
+    child = gtk_widget_get_next_sibling (child);
+  return child;
+}
+
+static void
+bring_into_sight (RwLineView *view)
+{
+  GtkWidget *inner = inner_list (view);
+  RwLineCell *cell;
+
+  if (inner != NULL)
+    gtk_widget_activate_action (inner, "list.scroll-to-item", "u", (guint) view->row);
+  cell = rw_line_view_cell (view, view->row, view->column);
+  if (cell != NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (cell));
+}
+
+/**
+ * rw_line_view_choose:
+ * @row, @column: as shown, from 0; kept within the list
+ * @extend: keep the other corner of the chosen cells
+ */
+void
+rw_line_view_choose (RwLineView *view, int row, int column, gboolean extend)
+{
+  int n = (int) rw_line_view_n_rows (view);
+  int before = view->row;
+
+  if (n == 0)
+    return;
+  if (view->typing)
+    rw_line_view_end_typing (view, TRUE);
+  view->row = CLAMP (row, 0, n - 1);
+  view->column = CLAMP (column, 0, (int) view->n_columns - 1);
+  if (!extend || view->anchor_row < 0)
+    {
+      view->anchor_row = view->row;
+      view->anchor_column = view->column;
+    }
+  rw_line_view_show_range (view);
+  bring_into_sight (view);
+  if (before != view->row)
+    rw_line_view_emit_way (view);
+}
+
+void
+rw_line_view_choose_none (RwLineView *view)
+{
+  if (view->typing)
+    rw_line_view_end_typing (view, FALSE);
+  if (view->row < 0)
+    return;
+  view->row = view->column = view->anchor_row = view->anchor_column = -1;
+  rw_line_view_show_range (view);
+  rw_line_view_emit_way (view);
+}
+
+/* --- Keys --- */
+
+static gboolean
+move_key (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  gboolean extend = (state & GDK_SHIFT_MASK) != 0, far = (state & GDK_CONTROL_MASK) != 0;
+  int last = (int) rw_line_view_n_rows (view), row = view->row, column = view->column;
+
+  switch (keyval)
+    {
+    case GDK_KEY_Up:
+    case GDK_KEY_KP_Up:
+      row = far ? 0 : row - 1;
+      break;
+    case GDK_KEY_Down:
+    case GDK_KEY_KP_Down:
+      row = far ? last : row + 1;
+      break;
+    case GDK_KEY_Left:
+    case GDK_KEY_KP_Left:
+      column = far ? 0 : column - 1;
+      break;
+    case GDK_KEY_Right:
+    case GDK_KEY_KP_Right:
+      column = far ? (int) view->n_columns : column + 1;
+      break;
+    case GDK_KEY_Page_Up:
+      row -= PAGE_ROWS;
+      break;
+    case GDK_KEY_Page_Down:
+      row += PAGE_ROWS;
+      break;
+    case GDK_KEY_Home:
+      column = 0;
+      row = far ? 0 : row;
+      break;
+    case GDK_KEY_End:
+      column = (int) view->n_columns;
+      row = far ? last : row;
+      break;
+    default:
+      return FALSE;
+    }
+  rw_line_view_choose (view, row, column, extend);
+  return TRUE;
+}
+
+/* A step over the cells of a row, and on to the next row; off the list the keyboard goes on as elsewhere. */
+static gboolean
+step (RwLineView *view, int by)
+{
+  int n = (int) view->n_columns, place = view->row * n + view->column + by;
+
+  if (place < 0 || place >= n * (int) rw_line_view_n_rows (view))
+    return FALSE;
+  rw_line_view_choose (view, place / n, place % n, FALSE);
+  return TRUE;
+}
+
+static gboolean
+typing_key (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  int row = view->row, column = view->column;
+
+  switch (keyval)
+    {
+    case GDK_KEY_Escape:
+      rw_line_view_end_typing (view, FALSE);
+      return TRUE;
+    case GDK_KEY_Return:
+    case GDK_KEY_KP_Enter:
+    case GDK_KEY_Down:
+    case GDK_KEY_Up:
+      rw_line_view_end_typing (view, TRUE);
+      rw_line_view_choose (view, row + (keyval == GDK_KEY_Up ? -1 : 1), column, FALSE);
+      return TRUE;
+    case GDK_KEY_Tab:
+    case GDK_KEY_ISO_Left_Tab:
+      rw_line_view_end_typing (view, TRUE);
+      step (view, keyval == GDK_KEY_Tab ? 1 : -1);
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+static void
+choose_all (RwLineView *view)
+{
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_choose (view, (int) rw_line_view_n_rows (view) - 1, (int) view->n_columns - 1, TRUE);
+}
+
+static void
+cut (RwLineView *view)
+{
+  rw_line_view_copy (view);
+  rw_line_view_empty_cells (view);
+}
+
+static void
+toggle_phantom (RwLineView *view)
+{
+  g_autofree char *present = rw_line_view_get_text (view, (guint) view->row, RW_LINE_PHANTOM);
+
+  rw_line_view_type (view, present != NULL && g_strcmp0 (present, _("yes")) == 0 ? "" : "yes");
+}
+
+static const struct { guint keyval; GdkModifierType state; void (*run) (RwLineView *view); } commands[] = {
+  { GDK_KEY_c, GDK_CONTROL_MASK, rw_line_view_copy },
+  { GDK_KEY_x, GDK_CONTROL_MASK, cut },
+  { GDK_KEY_v, GDK_CONTROL_MASK, rw_line_view_paste },
+  { GDK_KEY_d, GDK_CONTROL_MASK, rw_line_view_fill_down },
+  { GDK_KEY_a, GDK_CONTROL_MASK, choose_all },
+  { GDK_KEY_Delete, 0, rw_line_view_empty_cells },
+  { GDK_KEY_KP_Delete, 0, rw_line_view_empty_cells },
+  { GDK_KEY_BackSpace, 0, rw_line_view_empty_cells },
+  { GDK_KEY_Delete, GDK_CONTROL_MASK, rw_line_view_remove_lines },
+};
+
+static gboolean
+command_key (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    if (commands[i].keyval == keyval && commands[i].state == (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)))
+      {
+        commands[i].run (view);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static gboolean
+start_typing_key (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+  char text[8] = { 0 };
+
+  if (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter || keyval == GDK_KEY_F2)
+    {
+      rw_line_view_begin_typing (view, NULL);
+      return TRUE;
+    }
+  if (letter == ' ' && view->columns[view->column] == RW_LINE_PHANTOM)
+    {
+      toggle_phantom (view);
+      return TRUE;
+    }
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0 || !g_unichar_isprint (letter))
+    return FALSE;
+  g_unichar_to_utf8 (letter, text);
+  rw_line_view_begin_typing (view, text);
+  return TRUE;
+}
+
+/* A key while the list has the keyboard. Returns: whether it was for the list */
+gboolean
+rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  if (view->row < 0)
+    return FALSE;
+  if (view->typing)
+    return typing_key (view, keyval, state);
+  if (keyval == GDK_KEY_Escape)
+    {
+      rw_line_view_choose_none (view);
+      rw_line_view_emit_leave (view);
+      return TRUE;
+    }
+  if (keyval == GDK_KEY_Tab || keyval == GDK_KEY_ISO_Left_Tab)
+    return (state & GDK_CONTROL_MASK) == 0 && step (view, keyval == GDK_KEY_Tab ? 1 : -1);
+  return move_key (view, keyval, state) || command_key (view, keyval, state) || start_typing_key (view, keyval, state);
+}
+
+static gboolean
+key_pressed (GtkEventControllerKey *keys, guint keyval, guint keycode, GdkModifierType state, gpointer user_data)
+{
+  return rw_line_view_key (user_data, keyval, state);
+}
+
+/* The keyboard went elsewhere: what is typed so far is meant. */
+static void
+keyboard_left (GtkEventControllerFocus *focus, gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  if (view->typing)
+    rw_line_view_end_typing (view, TRUE);
+}
+
+/* --- The mouse --- */
+
+static RwLineCell *
+cell_at (RwLineView *view, double x, double y)
+{
+  GtkWidget *widget = gtk_widget_pick (view->list, x, y, GTK_PICK_DEFAULT);
+
+  return widget != NULL ? RW_LINE_CELL (RW_IS_LINE_CELL (widget) ? widget : gtk_widget_get_ancestor (widget, RW_TYPE_LINE_CELL)) : NULL;
+}
+
+static void
+choose_cell (RwLineView *view, RwLineCell *cell, gboolean extend)
+{
+  rw_line_view_choose (view, (int) rw_line_cell_get_position (cell), shown_column (view, rw_line_cell_get_column (cell)),
+                       extend);
+}
+
+static void
+pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCell *cell = cell_at (view, x, y);
+  GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (click));
+
+  if (cell == NULL || rw_line_cell_get_edited (cell) != NULL)
+    {
+      gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_DENIED);
+      return;
+    }
+  gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_CLAIMED);
+  choose_cell (view, cell, (state & GDK_SHIFT_MASK) != 0);
+  if (n_press == 2 && rw_line_cell_get_column (cell) == RW_LINE_PHANTOM)
+    toggle_phantom (view);
+  else if (n_press == 2)
+    rw_line_view_begin_typing (view, NULL);
+}
+
+static void
+dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCell *cell;
+  double x, y;
+
+  if (view->row < 0 || view->typing || !gtk_gesture_drag_get_start_point (drag, &x, &y))
+    return;
+  cell = cell_at (view, x + dx, y + dy);
+  if (cell != NULL && (ABS (dx) > 3 || ABS (dy) > 3))
+    choose_cell (view, cell, TRUE);
+}
+
+void
+rw_line_view_hand_init (RwLineView *view)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  GtkGesture *click = gtk_gesture_click_new ();
+  GtkGesture *drag = gtk_gesture_drag_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (click), GTK_PHASE_CAPTURE);
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (drag), GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_pressed), view);
+  g_signal_connect (focus, "leave", G_CALLBACK (keyboard_left), view);
+  g_signal_connect (click, "pressed", G_CALLBACK (pressed), view);
+  g_signal_connect (drag, "drag-update", G_CALLBACK (dragged), view);
+  gtk_widget_add_controller (view->list, keys);
+  gtk_widget_add_controller (view->list, focus);
+  gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (click));
+  gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (drag));
+  gtk_gesture_group (drag, click);
+}

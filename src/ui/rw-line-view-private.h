@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include "rw-line-cell.h"
+#include "rw-line-view.h"
+
+G_BEGIN_DECLS
+
+struct _RwLineView
+{
+  GtkWidget parent_instance;
+  RwDocument *document;
+  RwLineSide side;
+  gboolean with_free;
+
+  RwLineModel *model;
+  GtkCustomFilter *filter;
+  GtkMultiSelection *selection; /* over what is filtered and sorted */
+  GHashTable *devices;          /* (nullable): ids of the devices whose lines are listed; NULL = of all */
+  char *needle;                 /* (nullable): folded text that must stand in a line */
+
+  GtkWidget *box, *list, *search, *free_check, *side_buttons[RW_N_LINE_SIDES];
+  GtkWidget *filter_box, *filter_label, *remark, *count;
+  GHashTable *cells;            /* of RwLineCell: those that are bound to a row */
+  const RwLineColumn *columns;  /* as shown */
+  guint n_columns;
+
+  int row, column;              /* the cell that keys work on; -1 = none */
+  int anchor_row, anchor_column; /* the other corner of the chosen cells */
+  gboolean typing, stale;
+};
+
+typedef struct { int top, bottom, left, right; } RwCellRange;
+
+/* rw-line-view.c */
+void rw_line_view_refresh (RwLineView *view);
+RwLineRow *rw_line_view_row (RwLineView *view, guint position);
+void rw_line_view_emit_leave (RwLineView *view);
+void rw_line_view_emit_way (RwLineView *view);
+void rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong);
+
+/* rw-line-view-hand.c */
+void rw_line_view_hand_init (RwLineView *view);
+RwCellRange rw_line_view_range (RwLineView *view);
+void rw_line_view_show_range (RwLineView *view);
+RwLineCell *rw_line_view_cell (RwLineView *view, int row, int column);
+
+/* rw-line-view-edit.c */
+void rw_line_view_begin_typing (RwLineView *view, const char *text);
+void rw_line_view_end_typing (RwLineView *view, gboolean keep);
+void rw_line_view_copy (RwLineView *view);
+void rw_line_view_paste (RwLineView *view);
+
+G_END_DECLS

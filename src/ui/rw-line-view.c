@@ -1,0 +1,586 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-line-view-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+G_DEFINE_FINAL_TYPE (RwLineView, rw_line_view, GTK_TYPE_WIDGET)
+
+enum { WAY, LEAVE, CLOSE, IMPORT, EXPORT, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+/* Widths that hold what usually stands there at the usual text size, px. */
+static const int widths[] = {
+  [RW_LINE_NAME] = 150,  [RW_LINE_STAGE] = 130,  [RW_LINE_SOCKET] = 64, [RW_LINE_CONSOLE] = 120,
+  [RW_LINE_CHANNEL] = 74, [RW_LINE_STRIP] = 60, [RW_LINE_SOURCE] = 150, [RW_LINE_PHANTOM] = 84,
+  [RW_LINE_GAIN] = 72, [RW_LINE_HIGH_PASS] = 84, [RW_LINE_STAND] = 110, [RW_LINE_NOTES] = 150,
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (widths) == RW_LINE_N_COLUMNS);
+
+void
+rw_line_view_emit_leave (RwLineView *view)
+{
+  g_signal_emit (view, signals[LEAVE], 0);
+}
+
+void
+rw_line_view_emit_way (RwLineView *view)
+{
+  g_signal_emit (view, signals[WAY], 0);
+}
+
+/* @wrong: it says what was not understood, else it is a caution */
+void
+rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong)
+{
+  gtk_label_set_text (GTK_LABEL (view->remark), text);
+  gtk_widget_set_visible (view->remark, *text != '\0');
+  if (wrong)
+    gtk_widget_add_css_class (view->remark, "rw-problem");
+  else
+    gtk_widget_remove_css_class (view->remark, "rw-problem");
+}
+
+const char *
+rw_line_view_get_remark (RwLineView *view)
+{
+  return gtk_label_get_text (GTK_LABEL (view->remark));
+}
+
+guint
+rw_line_view_n_rows (RwLineView *view)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (view->selection));
+}
+
+/* Returns: (transfer none) (nullable): the list holds it */
+RwLineRow *
+rw_line_view_row (RwLineView *view, guint position)
+{
+  g_autoptr (RwLineRow) row = g_list_model_get_item (G_LIST_MODEL (view->selection), position);
+
+  return row;
+}
+
+const RwLine *
+rw_line_view_get_line (RwLineView *view)
+{
+  RwLineRow *row = view->row >= 0 ? rw_line_view_row (view, (guint) view->row) : NULL;
+
+  return row != NULL ? rw_line_row_get (row) : NULL;
+}
+
+/* --- What is listed --- */
+
+static gboolean
+is_of_devices (RwLineView *view, const RwLine *line)
+{
+  return view->devices == NULL
+         || (line->stage != NULL && g_hash_table_contains (view->devices, rw_item_key (line->stage)))
+         || (line->console != NULL && g_hash_table_contains (view->devices, rw_item_key (line->console)));
+}
+
+static gboolean
+holds_needle (RwLineView *view, const RwLine *line)
+{
+  if (view->needle == NULL)
+    return TRUE;
+  for (guint i = 0; i < view->n_columns; i++)
+    {
+      g_autofree char *text = rw_line_text (line, view->columns[i]);
+      g_autofree char *folded = g_utf8_casefold (text, -1);
+      if (strstr (folded, view->needle) != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_listed (gpointer item, gpointer user_data)
+{
+  const RwLine *line = rw_line_row_get (item);
+
+  return is_of_devices (user_data, line) && holds_needle (user_data, line);
+}
+
+static void
+show_count (RwLineView *view)
+{
+  guint n = rw_line_view_n_rows (view);
+  g_autofree char *text = g_strdup_printf (ngettext ("%u line", "%u lines", n), n);
+
+  gtk_label_set_text (GTK_LABEL (view->count), text);
+}
+
+/* After the list became another: the chosen cells must still be in it. */
+static void
+keep_choice (RwLineView *view)
+{
+  int last = (int) rw_line_view_n_rows (view) - 1;
+
+  view->row = MIN (view->row, last);
+  view->anchor_row = MIN (view->anchor_row, last);
+  rw_line_view_show_range (view);
+  show_count (view);
+  rw_line_view_emit_way (view);
+}
+
+static void
+filter_anew (RwLineView *view)
+{
+  gtk_filter_changed (GTK_FILTER (view->filter), GTK_FILTER_CHANGE_DIFFERENT);
+  rw_line_view_choose_none (view);
+  keep_choice (view);
+}
+
+/* Which devices of the sheet's selection the list keeps to, and what says so. */
+static void
+read_selection (RwLineView *view)
+{
+  const RwRig *rig = rw_document_rig (view->document);
+  g_autofree const char **keys = rw_selection_keys (rw_document_selection (view->document), rig, RW_ITEM_DEVICE);
+  guint n = g_strv_length ((char **) keys);
+  g_autofree char *text = NULL;
+
+  g_clear_pointer (&view->devices, g_hash_table_unref);
+  gtk_widget_set_visible (view->filter_box, n > 0);
+  if (n == 0)
+    return;
+  view->devices = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < n; i++)
+    g_hash_table_add (view->devices, g_strdup (keys[i]));
+  text = n == 1 /* Translators: %s is a device's name. */
+           ? g_strdup_printf (_("Only of %s"), rw_device_title (rw_rig_device (rig, keys[0])))
+           : g_strdup_printf (ngettext ("Only of %u device", "Only of %u devices", n), n);
+  gtk_label_set_text (GTK_LABEL (view->filter_label), text);
+}
+
+/* Shows the rig as it is now; costs nothing while the list is out of sight. */
+void
+rw_line_view_refresh (RwLineView *view)
+{
+  view->stale = !gtk_widget_get_mapped (GTK_WIDGET (view));
+  if (view->stale || view->document == NULL)
+    return;
+  rw_line_model_refresh (view->model, rw_document_rig (view->document), view->side, view->with_free);
+  keep_choice (view);
+}
+
+static void
+selection_changed (RwSelection *selection, gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  read_selection (view);
+  if (gtk_widget_get_mapped (GTK_WIDGET (view)))
+    filter_anew (view);
+  else
+    view->stale = TRUE;
+}
+
+static void
+document_changed (RwDocument *document, guint what, RwChange *change, gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  if ((what & RW_DOCUMENT_WHOLE) != 0)
+    rw_line_view_choose_none (view);
+  read_selection (view);
+  rw_line_view_refresh (view);
+}
+
+static void
+rw_line_view_map (GtkWidget *widget)
+{
+  RwLineView *view = RW_LINE_VIEW (widget);
+
+  GTK_WIDGET_CLASS (rw_line_view_parent_class)->map (widget);
+  if (!view->stale)
+    return;
+  rw_line_view_refresh (view);
+  filter_anew (view);
+}
+
+void
+rw_line_view_set_document (RwLineView *view, RwDocument *document)
+{
+  g_return_if_fail (RW_IS_LINE_VIEW (view));
+  if (view->document != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (view->document, view);
+      g_signal_handlers_disconnect_by_data (rw_document_selection (view->document), view);
+    }
+  g_set_object (&view->document, document);
+  if (document == NULL)
+    return;
+  g_signal_connect (document, "changed", G_CALLBACK (document_changed), view);
+  g_signal_connect (rw_document_selection (document), "changed", G_CALLBACK (selection_changed), view);
+  read_selection (view);
+  rw_line_view_refresh (view);
+}
+
+/* --- Columns --- */
+
+static void
+cell_setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer column)
+{
+  gtk_list_item_set_child (item, rw_line_cell_new (GPOINTER_TO_INT (column), item));
+  gtk_list_item_set_activatable (item, FALSE);
+}
+
+static void
+cell_bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCell *cell = RW_LINE_CELL (gtk_list_item_get_child (item));
+  RwCellRange range = rw_line_view_range (view);
+  int row = (int) gtk_list_item_get_position (item);
+
+  rw_line_cell_bind (cell);
+  g_hash_table_add (view->cells, cell);
+  for (guint i = 0; i < view->n_columns; i++)
+    if (view->columns[i] == rw_line_cell_get_column (cell))
+      rw_line_cell_set_state (cell, row >= range.top && row <= range.bottom && (int) i >= range.left && (int) i <= range.right,
+                              row == view->row && (int) i == view->column);
+}
+
+static void
+cell_unbind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCell *cell = RW_LINE_CELL (gtk_list_item_get_child (item));
+
+  g_hash_table_remove (view->cells, cell);
+  rw_line_cell_unbind (cell);
+}
+
+static int
+compare_rows (gconstpointer a, gconstpointer b, gpointer column)
+{
+  return rw_line_compare (rw_line_row_get ((gpointer) a), rw_line_row_get ((gpointer) b), GPOINTER_TO_INT (column));
+}
+
+static void
+add_column (RwLineView *view, RwLineColumn column)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_autoptr (GtkSorter) sorter = GTK_SORTER (gtk_custom_sorter_new (compare_rows, GINT_TO_POINTER (column), NULL));
+  g_autoptr (GtkColumnViewColumn) shown = NULL;
+
+  g_signal_connect (factory, "setup", G_CALLBACK (cell_setup), GINT_TO_POINTER (column));
+  g_signal_connect (factory, "bind", G_CALLBACK (cell_bind), view);
+  g_signal_connect (factory, "unbind", G_CALLBACK (cell_unbind), view);
+  shown = gtk_column_view_column_new (rw_line_column_title (view->side, column), factory);
+  gtk_column_view_column_set_resizable (shown, TRUE);
+  gtk_column_view_column_set_fixed_width (shown, widths[column]);
+  gtk_column_view_column_set_expand (shown, column == RW_LINE_NAME || column == RW_LINE_NOTES);
+  gtk_column_view_column_set_sorter (shown, sorter);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (view->list), shown);
+}
+
+static void
+show_columns (RwLineView *view)
+{
+  GListModel *present = gtk_column_view_get_columns (GTK_COLUMN_VIEW (view->list));
+
+  gtk_column_view_sort_by_column (GTK_COLUMN_VIEW (view->list), NULL, GTK_SORT_ASCENDING);
+  while (g_list_model_get_n_items (present) > 0)
+    {
+      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (present, 0);
+      gtk_column_view_remove_column (GTK_COLUMN_VIEW (view->list), column);
+    }
+  view->columns = rw_line_columns (view->side, &view->n_columns);
+  for (guint i = 0; i < view->n_columns; i++)
+    add_column (view, view->columns[i]);
+}
+
+RwLineSide
+rw_line_view_get_side (RwLineView *view)
+{
+  return view->side;
+}
+
+void
+rw_line_view_set_side (RwLineView *view, RwLineSide side)
+{
+  g_return_if_fail (RW_IS_LINE_VIEW (view) && side < RW_N_LINE_SIDES);
+  if (view->side == side)
+    return;
+  rw_line_view_choose_none (view);
+  view->side = side;
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (view->side_buttons[side]), TRUE);
+  show_columns (view);
+  rw_line_view_refresh (view);
+}
+
+void
+rw_line_view_set_with_free (RwLineView *view, gboolean with_free)
+{
+  g_return_if_fail (RW_IS_LINE_VIEW (view));
+  if (view->with_free == with_free)
+    return;
+  view->with_free = with_free;
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), with_free);
+  rw_line_view_choose_none (view);
+  rw_line_view_refresh (view);
+}
+
+void
+rw_line_view_focus (RwLineView *view)
+{
+  g_return_if_fail (RW_IS_LINE_VIEW (view));
+  if (rw_line_view_n_rows (view) == 0)
+    gtk_widget_grab_focus (view->search);
+  else
+    rw_line_view_choose (view, MAX (view->row, 0), MAX (view->column, 0), FALSE);
+}
+
+/* --- The bar above --- */
+
+static void
+side_toggled (GtkToggleButton *button, gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  for (guint side = 0; side < RW_N_LINE_SIDES; side++)
+    if (view->side_buttons[side] == GTK_WIDGET (button) && gtk_toggle_button_get_active (button))
+      rw_line_view_set_side (view, side);
+}
+
+static void
+free_toggled (GtkCheckButton *button, gpointer user_data)
+{
+  rw_line_view_set_with_free (user_data, gtk_check_button_get_active (button));
+}
+
+static void
+search_changed (GtkSearchEntry *entry, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
+
+  g_clear_pointer (&view->needle, g_free);
+  if (*text != '\0')
+    view->needle = g_utf8_casefold (text, -1);
+  filter_anew (view);
+}
+
+static void
+search_stopped (GtkSearchEntry *entry, gpointer user_data)
+{
+  gtk_editable_set_text (GTK_EDITABLE (entry), "");
+  rw_line_view_focus (user_data);
+}
+
+static void
+all_clicked (GtkButton *button, gpointer user_data)
+{
+  rw_selection_clear (rw_document_selection (RW_LINE_VIEW (user_data)->document));
+}
+
+static void
+fill_clicked (GtkButton *button, gpointer user_data)
+{
+  rw_line_view_fill_down (user_data);
+}
+
+static void
+import_clicked (GtkButton *button, gpointer user_data)
+{
+  g_signal_emit (user_data, signals[IMPORT], 0);
+}
+
+static void
+export_clicked (GtkButton *button, gpointer user_data)
+{
+  g_signal_emit (user_data, signals[EXPORT], 0);
+}
+
+static void
+close_clicked (GtkButton *button, gpointer user_data)
+{
+  g_signal_emit (user_data, signals[CLOSE], 0);
+}
+
+static GtkWidget *
+make_sides (RwLineView *view)
+{
+  static const char *const labels[] = { N_("Inputs"), N_("Outputs") };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_add_css_class (box, "linked");
+  gtk_widget_add_css_class (box, "rw-switcher");
+  for (guint side = 0; side < RW_N_LINE_SIDES; side++)
+    {
+      view->side_buttons[side] = gtk_toggle_button_new_with_label (_(labels[side]));
+      if (side > 0)
+        gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (view->side_buttons[side]), GTK_TOGGLE_BUTTON (view->side_buttons[0]));
+      g_signal_connect (view->side_buttons[side], "toggled", G_CALLBACK (side_toggled), view);
+      gtk_box_append (GTK_BOX (box), view->side_buttons[side]);
+    }
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (view->side_buttons[0]), TRUE);
+  return box;
+}
+
+static GtkWidget *
+make_button (RwLineView *view, const char *label, const char *tip, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_set_tooltip_text (button, tip);
+  g_signal_connect (button, "clicked", clicked, view);
+  return button;
+}
+
+static GtkWidget *
+make_filter (RwLineView *view)
+{
+  GtkWidget *all = make_button (view, _("All lines"), _("Let go of what is selected on the sheet"), G_CALLBACK (all_clicked));
+
+  view->filter_box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  view->filter_label = gtk_label_new ("");
+  gtk_label_set_ellipsize (GTK_LABEL (view->filter_label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (GTK_LABEL (view->filter_label), 24);
+  gtk_box_append (GTK_BOX (view->filter_box), view->filter_label);
+  gtk_box_append (GTK_BOX (view->filter_box), all);
+  gtk_widget_set_visible (view->filter_box, FALSE);
+  return view->filter_box;
+}
+
+static GtkWidget *
+make_close (RwLineView *view)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name ("rw-clear-symbolic");
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "rw-small-button");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_widget_set_tooltip_text (button, _("Close the line list"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close the line list"), -1);
+  g_signal_connect (button, "clicked", G_CALLBACK (close_clicked), view);
+  return button;
+}
+
+static GtkWidget *
+make_bar (RwLineView *view)
+{
+  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *title = gtk_label_new (_("Line list"));
+  GtkWidget *space = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_add_css_class (title, "rw-panel-title");
+  gtk_widget_add_css_class (bar, "rw-panel-header");
+  gtk_widget_add_css_class (bar, "rw-line-bar");
+  gtk_widget_set_hexpand (space, TRUE);
+  view->search = gtk_search_entry_new ();
+  gtk_editable_set_width_chars (GTK_EDITABLE (view->search), 16);
+  g_object_set (view->search, "placeholder-text", _("Find in lines"), NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view->search), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Find in lines"), -1);
+  g_signal_connect (view->search, "search-changed", G_CALLBACK (search_changed), view);
+  g_signal_connect (view->search, "stop-search", G_CALLBACK (search_stopped), view);
+  view->free_check = gtk_check_button_new_with_label (_("Free sockets"));
+  gtk_widget_set_tooltip_text (view->free_check, _("Also list sends, receives and buses that are not patched"));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), TRUE);
+  g_signal_connect (view->free_check, "toggled", G_CALLBACK (free_toggled), view);
+  view->count = gtk_label_new ("");
+  gtk_widget_add_css_class (view->count, "rw-small");
+  gtk_box_append (GTK_BOX (bar), title);
+  gtk_box_append (GTK_BOX (bar), make_sides (view));
+  gtk_box_append (GTK_BOX (bar), view->free_check);
+  gtk_box_append (GTK_BOX (bar), view->search);
+  gtk_box_append (GTK_BOX (bar), view->count);
+  gtk_box_append (GTK_BOX (bar), make_filter (view));
+  gtk_box_append (GTK_BOX (bar), space);
+  gtk_box_append (GTK_BOX (bar), make_button (view, _("Fill down"), _("Put the first chosen row into those below it; numbers count up (Ctrl+D)"), G_CALLBACK (fill_clicked)));
+  gtk_box_append (GTK_BOX (bar), make_button (view, _("Import…"), _("Read an input list from a CSV file"), G_CALLBACK (import_clicked)));
+  gtk_box_append (GTK_BOX (bar), make_button (view, _("Export…"), _("Write the list as a CSV file"), G_CALLBACK (export_clicked)));
+  gtk_box_append (GTK_BOX (bar), make_close (view));
+  return bar;
+}
+
+/* --- The widget --- */
+
+GtkWidget *
+rw_line_view_new (void)
+{
+  return g_object_new (RW_TYPE_LINE_VIEW, NULL);
+}
+
+static void
+rw_line_view_dispose (GObject *object)
+{
+  RwLineView *view = RW_LINE_VIEW (object);
+
+  view->row = -1;
+  view->typing = FALSE;
+  rw_line_view_set_document (view, NULL);
+  g_clear_pointer (&view->box, gtk_widget_unparent);
+  g_clear_object (&view->selection);
+  g_clear_object (&view->filter);
+  g_clear_object (&view->model);
+  g_clear_pointer (&view->devices, g_hash_table_unref);
+  g_clear_pointer (&view->cells, g_hash_table_unref);
+  g_clear_pointer (&view->needle, g_free);
+  G_OBJECT_CLASS (rw_line_view_parent_class)->dispose (object);
+}
+
+static void
+rw_line_view_class_init (RwLineViewClass *klass)
+{
+  static const char *const names[] = { "way", "leave", "close", "import", "export" };
+
+  G_OBJECT_CLASS (klass)->dispose = rw_line_view_dispose;
+  GTK_WIDGET_CLASS (klass)->map = rw_line_view_map;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "linelist");
+  for (guint i = 0; i < N_SIGNALS; i++)
+    signals[i] = g_signal_new (names[i], G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+/* Lines → those that are wanted → in the order of the column that was clicked → chosen. */
+static void
+make_models (RwLineView *view)
+{
+  GtkFilterListModel *filtered;
+  GtkSortListModel *sorted;
+
+  view->model = rw_line_model_new ();
+  view->filter = gtk_custom_filter_new (is_listed, view, NULL);
+  filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (view->model)), GTK_FILTER (g_object_ref (view->filter)));
+  sorted = gtk_sort_list_model_new (G_LIST_MODEL (filtered),
+                                    g_object_ref (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (view->list))));
+  view->selection = gtk_multi_selection_new (G_LIST_MODEL (sorted));
+  gtk_column_view_set_model (GTK_COLUMN_VIEW (view->list), GTK_SELECTION_MODEL (view->selection));
+}
+
+static void
+rw_line_view_init (RwLineView *view)
+{
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+
+  view->row = view->column = view->anchor_row = view->anchor_column = -1;
+  view->with_free = TRUE;
+  view->stale = TRUE;
+  view->cells = g_hash_table_new (NULL, NULL);
+  view->list = gtk_column_view_new (NULL);
+  view->remark = gtk_label_new ("");
+  make_models (view);
+  show_columns (view);
+  gtk_column_view_set_reorderable (GTK_COLUMN_VIEW (view->list), FALSE);
+  gtk_column_view_set_show_column_separators (GTK_COLUMN_VIEW (view->list), TRUE);
+  gtk_column_view_set_show_row_separators (GTK_COLUMN_VIEW (view->list), TRUE);
+  gtk_widget_add_css_class (view->list, "rw-line-list");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Line list"), -1);
+  rw_line_view_hand_init (view);
+  gtk_label_set_wrap (GTK_LABEL (view->remark), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (view->remark), 0);
+  gtk_widget_add_css_class (view->remark, "rw-line-remark");
+  gtk_widget_set_visible (view->remark, FALSE);
+  view->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append (GTK_BOX (view->box), make_bar (view));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view->list);
+  gtk_widget_set_vexpand (scroll, TRUE);
+  gtk_box_append (GTK_BOX (view->box), scroll);
+  gtk_box_append (GTK_BOX (view->box), view->remark);
+  gtk_widget_set_parent (view->box, GTK_WIDGET (view));
+}

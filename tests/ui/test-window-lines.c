@@ -1,0 +1,222 @@
+/* SPDX-License-Identifier: MIT */
+/* The line list as a person works with it. */
+#include "rig-builder.h"
+#include "window-hand.h"
+
+#include <ui/rw-canvas-private.h>
+
+#include <string.h>
+
+/* Two racks of 16 sends on one console, and a third that nothing joins. */
+static const char stage[] = "console desk ctrl=1 name=FOH at=[20,60]\n"
+                            "rack left id=1 name='Stage left' at=[110,60]\n"
+                            "rack right id=2 name='Stage right' at=[200,60]\n"
+                            "desk.s-left.p length_m=20\n"
+                            "left.s-right.p length_m=20\n";
+
+static RwLineView *
+begin (Hand *hand)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (stage);
+
+  hand_begin (hand);
+  hand_open (hand, rig);
+  g_object_set (hand->window, "lines-shown", TRUE, NULL);
+  hand_settle ();
+  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (hand->window->lines)));
+  return hand->window->lines;
+}
+
+static void
+assert_cells (RwLineView *view, guint row, const char *expected)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint column = RW_LINE_NAME; column <= RW_LINE_STRIP; column++)
+    {
+      g_autofree char *cell = rw_line_view_get_text (view, row, column);
+      g_string_append_printf (text, "%s%s", column > 0 ? "|" : "", cell);
+    }
+  g_assert_cmpstr (text->str, ==, expected);
+  g_string_free (text, TRUE);
+}
+
+static guint
+n_rows_of (Hand *hand)
+{
+  return rw_rig_n (rw_document_rig (hand->window->document), RW_ITEM_PATCH);
+}
+
+static void
+key (Hand *hand, guint keyval, GdkModifierType state)
+{
+  g_assert_true (rw_line_view_key (hand->window->lines, keyval, state));
+  hand_settle ();
+}
+
+/* Free sends stand in the list; typing a strip patches one through both layers. */
+static void
+test_type (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
+  rw_line_view_choose (view, 1, 5, FALSE);
+  key (&hand, GDK_KEY_9, 0);
+  key (&hand, GDK_KEY_Return, 0);
+  assert_cells (view, 1, "|Stage left|2|FOH|1|9");
+  g_assert_cmpint (n_rows_of (&hand), ==, 1);
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
+  /* Enter went one row down */
+  g_assert_cmpint (rw_line_view_get_line (view)->socket, ==, 3);
+  rw_line_view_type (view, "nine");
+  g_assert_nonnull (strstr (rw_line_view_get_remark (view), "nine"));
+  g_assert_true (rw_document_undo (hand.window->document));
+  assert_cells (view, 1, "|Stage left|2|||");
+  hand_end (&hand);
+}
+
+/* 16 lines patched in a row by one gesture. */
+static void
+test_fill_down (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Vox 1\tStage left\t1\tFOH\t1\t17\n");
+  rw_line_view_choose (view, 15, 5, TRUE);
+  key (&hand, GDK_KEY_d, GDK_CONTROL_MASK);
+  g_assert_cmpint (n_rows_of (&hand), ==, 16);
+  assert_cells (view, 15, "Vox 16|Stage left|16|FOH|16|32");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpint (n_rows_of (&hand), ==, 1);
+  hand_end (&hand);
+}
+
+/* 500 rows from a spreadsheet, undone and done again; copied out they are what came in. */
+static void
+test_paste (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  g_autoptr (GString) table = g_string_new (NULL);
+  g_autofree char *copied = NULL;
+
+  for (guint i = 1; i <= 500; i++)
+    g_string_append_printf (table, "\"Line \"\"%u\"\"\"\tStage right\t%u\tFOH\t%u\t%u\t\t\t\t\t\tby the tent\n", i, i, i, i);
+  rw_line_view_set_with_free (view, FALSE);
+  rw_line_view_set_with_free (view, TRUE);
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, table->str);
+  g_assert_cmpint (n_rows_of (&hand), ==, 500);
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpint (n_rows_of (&hand), ==, 0);
+  g_assert_true (rw_document_redo (hand.window->document));
+  g_assert_cmpint (n_rows_of (&hand), ==, 500);
+  rw_line_view_set_with_free (view, FALSE);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 500);
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_choose (view, 499, 11, TRUE);
+  copied = rw_line_view_copy_text (view);
+  g_assert_cmpstr (copied, ==, table->str);
+  hand_end (&hand);
+}
+
+/* A row's whole way is lit on the sheet, and one key gives the sheet back. */
+static void
+test_way (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  RwCanvas *canvas = hand.window->canvas;
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Vox\tStage right\t1\tFOH\t1\t1\n");
+  hand_select (&hand, "right");
+  rw_line_view_choose (view, 0, 0, FALSE);
+  /* the desk, the rack between and the rack itself; both cables */
+  g_assert_nonnull (canvas->way_devices);
+  g_assert_cmpuint (canvas->way_devices->len, ==, 3);
+  g_assert_cmpuint (canvas->way_cables->len, ==, 2);
+  key (&hand, GDK_KEY_Escape, 0);
+  g_assert_null (canvas->way_devices);
+  g_assert_true (gtk_widget_is_focus (GTK_WIDGET (canvas)));
+  hand_end (&hand);
+}
+
+/* Devices selected on the sheet keep the list to their lines. */
+static void
+test_filter (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  hand_select (&hand, "left");
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 16);
+  assert_cells (view, 0, "|Stage left|1|||");
+  hand_click ("All lines");
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
+  rw_line_view_set_side (view, RW_LINE_OUTPUT);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 16);
+  hand_end (&hand);
+}
+
+static void
+test_delete (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Vox\tStage left\t1\tFOH\t1\t1\nKick\tStage left\t2\tFOH\t2\t2\n");
+  rw_line_view_choose (view, 0, 0, FALSE);
+  key (&hand, GDK_KEY_Delete, 0);
+  assert_cells (view, 0, "|Stage left|1|FOH|1|1");
+  rw_line_view_choose (view, 1, 0, TRUE);
+  key (&hand, GDK_KEY_Delete, GDK_CONTROL_MASK);
+  g_assert_cmpint (n_rows_of (&hand), ==, 0);
+  assert_cells (view, 1, "Kick|Stage left|2|||");
+  hand_end (&hand);
+}
+
+/* The caution stands where phantom power is switched. */
+static void
+test_phantom (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  g_autofree char *on = NULL;
+  g_autofree char *off = NULL;
+
+  rw_line_view_choose (view, 0, RW_LINE_PHANTOM, FALSE);
+  g_assert_nonnull (strstr (rw_line_view_get_remark (view), "mute first"));
+  key (&hand, GDK_KEY_space, 0);
+  on = rw_line_view_get_text (view, 0, RW_LINE_PHANTOM);
+  g_assert_cmpstr (on, ==, "yes");
+  key (&hand, GDK_KEY_space, 0);
+  off = rw_line_view_get_text (view, 0, RW_LINE_PHANTOM);
+  g_assert_cmpstr (off, ==, "");
+  rw_line_view_choose (view, 0, 0, FALSE);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  hand_end (&hand);
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/window/lines/type", test_type);
+  g_test_add_func ("/window/lines/fill-down", test_fill_down);
+  g_test_add_func ("/window/lines/paste", test_paste);
+  g_test_add_func ("/window/lines/way", test_way);
+  g_test_add_func ("/window/lines/filter", test_filter);
+  g_test_add_func ("/window/lines/delete", test_delete);
+  g_test_add_func ("/window/lines/phantom", test_phantom);
+  return g_test_run ();
+}
