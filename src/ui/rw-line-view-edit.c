@@ -139,9 +139,9 @@ rw_line_view_end_typing (RwLineView *view, gboolean keep)
 /* --- The clipboard --- */
 
 static void
-append_cell (GString *text, const char *cell)
+append_cell (GString *text, const char *cell, char separator)
 {
-  if (strpbrk (cell, "\t\n\r\"") == NULL)
+  if (strpbrk (cell, "\n\r\"") == NULL && strchr (cell, separator) == NULL)
     {
       g_string_append (text, cell);
       return;
@@ -170,7 +170,7 @@ rw_line_view_copy_text (RwLineView *view)
           g_autofree char *cell = rw_line_view_get_text (view, (guint) row, view->columns[column]);
           if (column > range.left)
             g_string_append_c (text, '\t');
-          append_cell (text, cell);
+          append_cell (text, cell, '\t');
         }
       g_string_append_c (text, '\n');
     }
@@ -184,6 +184,30 @@ rw_line_view_copy (RwLineView *view)
 
   if (*text != '\0')
     gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (view)), text);
+}
+
+static void
+append_csv_cell (GString *text, const char *cell, gboolean last)
+{
+  append_cell (text, cell, ',');
+  g_string_append (text, last ? "\r\n" : ",");
+}
+
+char *
+rw_line_view_csv_text (RwLineView *view)
+{
+  GString *text = g_string_new (NULL);
+  guint n = rw_line_view_n_rows (view);
+
+  for (guint i = 0; i < view->n_columns; i++)
+    append_csv_cell (text, rw_line_column_title (view->side, view->columns[i]), i + 1 == view->n_columns);
+  for (guint row = 0; row < n; row++)
+    for (guint i = 0; i < view->n_columns; i++)
+      {
+        g_autofree char *cell = rw_line_view_get_text (view, row, view->columns[i]);
+        append_csv_cell (text, cell, i + 1 == view->n_columns);
+      }
+  return g_string_free (text, FALSE);
 }
 
 /* Puts row @row of the table into the cells from the range's left on; a single field goes into all of them. */

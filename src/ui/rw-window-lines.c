@@ -2,6 +2,12 @@
 /* The line list below the sheet, and what it lights up there. */
 #include "rw-window-private.h"
 
+#include <file/rw-save.h>
+#include <string.h>
+
+#include <glib/gi18n-lib.h>
+
+#include "rw-import-dialog.h"
 #include "rw-line-way.h"
 
 /* Of the window's height, when it is opened for the first time. */
@@ -65,9 +71,99 @@ rw_window_lines_show (RwWindow *window, gboolean shown)
   rw_line_view_focus (window->lines);
 }
 
+/* --- Tables from outside, and to there --- */
+
+void
+rw_window_lines_import (RwWindow *window, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *name = g_filename_display_basename (path);
+  RwCsv *csv = rw_csv_read (path, &error);
+  GtkWidget *dialog;
+
+  if (csv != NULL && csv->rows->len == 0)
+    {
+      g_set_error (&error, RW_CSV_ERROR, RW_CSV_ERROR_BINARY, _("%s: there is nothing in it"), name);
+      g_clear_pointer (&csv, rw_csv_free);
+    }
+  if (csv == NULL)
+    {
+      rw_window_show_message (window, error->message);
+      return;
+    }
+  rw_window_show_message (window, NULL);
+  dialog = rw_import_dialog_new (GTK_WINDOW (window), window->document,
+                                 rw_line_import_new (csv, rw_line_view_get_side (window->lines)), name);
+  g_set_weak_pointer (&window->import_dialog, GTK_WINDOW (dialog));
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+void
+rw_window_lines_export (RwWindow *window, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = rw_line_view_csv_text (window->lines);
+
+  if (!rw_save_bytes (path, text, strlen (text), &error))
+    rw_window_show_message (window, error->message);
+}
+
+static void
+path_chosen (GtkNativeDialog *chooser, int response, gpointer user_data)
+{
+  g_autoptr (RwWindow) window = user_data;
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
+    {
+      if (gtk_file_chooser_get_action (GTK_FILE_CHOOSER (chooser)) == GTK_FILE_CHOOSER_ACTION_SAVE)
+        rw_window_lines_export (window, path);
+      else
+        rw_window_lines_import (window, path);
+    }
+  g_object_unref (chooser);
+}
+
+static void
+choose_path (RwWindow *window, const char *title, GtkFileChooserAction action, const char *accept)
+{
+  GtkFileChooserNative *chooser = gtk_file_chooser_native_new (title, GTK_WINDOW (window), action, accept, _("_Cancel"));
+  g_autoptr (GtkFileFilter) tables = gtk_file_filter_new ();
+  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
+
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  gtk_file_filter_set_name (tables, _("Tables of text"));
+  gtk_file_filter_add_suffix (tables, "csv");
+  gtk_file_filter_add_suffix (tables, "tsv");
+  gtk_file_filter_add_suffix (tables, "txt");
+  gtk_file_filter_set_name (all, _("All files"));
+  gtk_file_filter_add_pattern (all, "*");
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), tables);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), all);
+  if (action == GTK_FILE_CHOOSER_ACTION_SAVE)
+    gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), _("lines.csv"));
+  g_signal_connect (chooser, "response", G_CALLBACK (path_chosen), g_object_ref (window));
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static void
+import_asked (RwLineView *lines, gpointer user_data)
+{
+  choose_path (user_data, _("Import lines"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Open"));
+}
+
+static void
+export_asked (RwLineView *lines, gpointer user_data)
+{
+  choose_path (user_data, _("Export lines"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"));
+}
+
 void
 rw_window_lines_init (RwWindow *window)
 {
+  g_signal_connect (window->lines, "import", G_CALLBACK (import_asked), window);
+  g_signal_connect (window->lines, "export", G_CALLBACK (export_asked), window);
   g_signal_connect (window->lines, "way", G_CALLBACK (way_changed), window);
   g_signal_connect (window->lines, "leave", G_CALLBACK (left), window);
   g_signal_connect (window->lines, "close", G_CALLBACK (closed), window);

@@ -48,6 +48,7 @@ struct _RwWindow
   gboolean asking;
   gboolean told_of_journal; /* it cannot be kept, and the person knows */
   GtkWindow *export_dialog; /* (nullable) weak */
+  GtkWindow *import_dialog; /* (nullable) weak */
 
   /* What a test wants instead of a file chooser; (nullable). */
   char *answer_path;
@@ -75,6 +76,9 @@ void rw_window_open_files (RwWindow *window, GSList *files);
 /* rw-window-lines.c */
 void rw_window_lines_init (RwWindow *window);
 void rw_window_lines_show (RwWindow *window, gboolean shown);
+/* Reads the table at @path and asks what of it is meant. */
+void rw_window_lines_import (RwWindow *window, const char *path);
+void rw_window_lines_export (RwWindow *window, const char *path);
 
 /* rw-window-journal.c */
 void rw_window_journal_loaded (RwWindow *window);

@@ -4,6 +4,7 @@
 #include "window-hand.h"
 
 #include <ui/rw-canvas-private.h>
+#include <ui/rw-import-dialog.h>
 
 #include <string.h>
 
@@ -207,6 +208,96 @@ test_phantom (void)
   hand_end (&hand);
 }
 
+static char *
+write_table (Hand *hand, const char *text)
+{
+  char *path = g_build_filename (hand->folder, "list.csv", NULL);
+
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+  return path;
+}
+
+/* An input list as a band sends it: its own headings, no racks, a column that is none of ours, a source nobody knows. */
+static void
+test_import (void)
+{
+  static const char table[] = "Ch;Instrument;Mic / DI;48V;Catering\n"
+                              "1;Kick;dynamic;no;tea\n"
+                              "2;Overhead;condenser;yes;\n"
+                              "3;Harp;gut strings;;\n";
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  g_autofree char *path = write_table (&hand, table);
+  RwImportDialog *dialog;
+
+  rw_window_lines_import (hand.window, path);
+  dialog = RW_IMPORT_DIALOG (hand.window->import_dialog);
+  hand_settle ();
+  g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Column 5, “Catering”, is not used"));
+  g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Line 4: Source “gut strings”"));
+  /* nothing is in the rig before it is taken */
+  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_CHANNEL), ==, 0);
+  rw_import_dialog_set_device (dialog, "Stage left");
+  /* what the fifth column means is corrected: it is the last in the list, the notes */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (rw_import_dialog_get_meaning (dialog, 4)), 12);
+  g_assert_null (strstr (rw_import_dialog_get_remarks (dialog), "Catering"));
+  rw_import_dialog_accept (dialog);
+  hand_settle ();
+  g_assert_null (hand.window->import_dialog);
+  assert_cells (view, 0, "Kick|Stage left|1|FOH|1|1");
+  assert_cells (view, 2, "Harp|Stage left|3|FOH|3|3");
+  {
+    g_autofree char *notes = rw_line_view_get_text (view, 0, RW_LINE_NOTES);
+    g_autofree char *phantom = rw_line_view_get_text (view, 1, RW_LINE_PHANTOM);
+    g_assert_cmpstr (notes, ==, "tea");
+    g_assert_cmpstr (phantom, ==, "yes");
+  }
+  g_assert_true (rw_document_undo (hand.window->document));
+  assert_cells (view, 0, "|Stage left|1|||");
+  hand_end (&hand);
+}
+
+/* What is exported comes back whole. */
+static void
+test_round_trip (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  g_autofree char *path = g_build_filename (hand.folder, "out.csv", NULL);
+  g_autofree char *first = NULL;
+  g_autofree char *second = NULL;
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "\"Vox, \"\"lead\"\"\"\tStage left\t1\tFOH\t1\t1\tcondenser\tyes\t-12.5\t80\tRound\t\"two\nlines\"\n"
+                                 "Bass\tStage right\t3\tFOH\t9\t12\tdi-active\n");
+  rw_line_view_set_with_free (view, FALSE);
+  first = rw_line_view_csv_text (view);
+  rw_window_lines_export (hand.window, path);
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 0);
+  rw_window_lines_import (hand.window, path);
+  g_assert_cmpstr (rw_import_dialog_get_remarks (RW_IMPORT_DIALOG (hand.window->import_dialog)), ==, "");
+  rw_import_dialog_accept (RW_IMPORT_DIALOG (hand.window->import_dialog));
+  second = rw_line_view_csv_text (view);
+  g_assert_cmpstr (first, ==, second);
+  hand_end (&hand);
+}
+
+/* A file that is no table says so and opens nothing. */
+static void
+test_import_bad (void)
+{
+  Hand hand;
+  g_autofree char *path = NULL;
+
+  begin (&hand);
+  path = write_table (&hand, "a,b\n\"1,2\n");
+  rw_window_lines_import (hand.window, path);
+  g_assert_null (hand.window->import_dialog);
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (hand.window->message_label)), "list.csv: line 2"));
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -218,5 +309,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines/filter", test_filter);
   g_test_add_func ("/window/lines/delete", test_delete);
   g_test_add_func ("/window/lines/phantom", test_phantom);
+  g_test_add_func ("/window/lines/import", test_import);
+  g_test_add_func ("/window/lines/import-bad", test_import_bad);
+  g_test_add_func ("/window/lines/round-trip", test_round_trip);
   return g_test_run ();
 }
