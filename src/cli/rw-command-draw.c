@@ -13,6 +13,8 @@ typedef struct
   char *output;
   char *paper;
   char *scale;
+  char *lens;
+  char *from;
   double dpi;
   gboolean portrait;
   gboolean mono;
@@ -26,6 +28,8 @@ words_clear (Words *words)
   g_free (words->output);
   g_free (words->paper);
   g_free (words->scale);
+  g_free (words->lens);
+  g_free (words->from);
   g_strfreev (words->rigs);
 }
 
@@ -91,6 +95,41 @@ choose_scale (const Words *words, RwSheetOptions *options)
   return FALSE;
 }
 
+static char *
+list_lenses (void)
+{
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < RW_N_LENSES; i++)
+    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", rw_lens_info ((RwLensKind) i)->name);
+  return g_string_free (names, FALSE);
+}
+
+static gboolean
+choose_lens (const Words *words, RwSheetOptions *options)
+{
+  g_autofree char *names = NULL;
+
+  options->from = words->from;
+  if (words->lens == NULL || rw_lens_find (words->lens, &options->lens))
+    return TRUE;
+  names = list_lenses ();
+  /* Translators: what was typed, and the names that there are */
+  rw_cli_error (_("draw: there is no lens “%s”: take one of %s"), words->lens, names);
+  return FALSE;
+}
+
+/* The device is looked up before anything is drawn, so that a slip of the pen is told. */
+static gboolean
+check_from (const Words *words, const RwRig *rig)
+{
+  if (words->from == NULL || rw_rig_device (rig, words->from) != NULL)
+    return TRUE;
+  /* Translators: a file; what was typed */
+  rw_cli_error (_("%s: there is no device with the ID “%s” to count hops from"), words->rigs[0], words->from);
+  return FALSE;
+}
+
 static gboolean
 check_words (const Words *words)
 {
@@ -114,9 +153,12 @@ draw (const Words *words)
   options.portrait = words->portrait;
   options.mono = words->mono;
   options.balloons = !words->no_balloons;
-  if (!check_words (words) || !choose_paper (words, &options) || !choose_scale (words, &options))
+  if (!check_words (words) || !choose_paper (words, &options) || !choose_scale (words, &options)
+      || !choose_lens (words, &options))
     return RW_EXIT_FAILED;
   rig = rw_cli_read_rig (words->rigs[0], &error);
+  if (rig != NULL && !check_from (words, rig))
+    return RW_EXIT_FAILED;
   if (rig != NULL && rw_export_plan (rig, words->output, &options, words->dpi, &error))
     return RW_EXIT_OK;
   rw_cli_error ("%s", error->message);
@@ -132,6 +174,8 @@ run (const RwCommand *command, char **words)
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a3)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
     { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit)"), N_("SCALE") },
+    { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("Way of looking: wiring, planes or hops (wiring)"), N_("LENS") },
+    { "from", 0, 0, G_OPTION_ARG_STRING, &w.from, N_("ID of the device that hops are counted from (the clock leader)"), N_("DEVICE") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &w.dpi, N_("Dots an inch of a PNG, 36 to 1200 (150)"), N_("N") },
     { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },
     { "no-balloons", 0, 0, G_OPTION_ARG_NONE, &w.no_balloons, N_("Leave out the findings’ balloons"), NULL },

@@ -11,9 +11,12 @@
 #define FAULT_GAP 0.35  /* of bare sheet between a line and its halo */
 #define FAULT_HALO 0.7
 #define FAR_PX 1.5      /* px_per_mm below which a line, its casing and its halo cannot be told apart */
+#define HELD_MM 3.5     /* bare line before and behind the sign that a link is held open */
+#define MARK_MM 1.8     /* half the height of a network's letter in its ring */
 #define CORNER_PX 3.0   /* px_per_mm below which bends stay sharp: a curve costs several times a straight line */
 
-/* How a style is drawn. @on, @off: dashes in mm, 0 = none; with round caps dashes of 0 are dots. */
+/* How a style is drawn. @on, @off: dashes in mm, 0 = none; with round caps dashes of 0 are dots. @tick: a second,
+ * shorter dash after each. @rails: only the two edges of the line show. */
 typedef struct
 {
   RwInkRole ink;
@@ -21,15 +24,23 @@ typedef struct
   double on, off;
   gboolean casing;
   gboolean bead;
+  double tick;
+  gboolean rails;
 } Line;
 
 /* Dashes after ISO 128-2: long dashes about 12 widths and more, gaps at least 3. */
-static const Line lines[] = {
-  [RW_LINE_PLAIN] = { RW_INK_PLAIN, RW_PEN_THIN, 0, 0, FALSE, FALSE },
-  [RW_LINE_CHAIN] = { RW_INK_CHAIN, RW_PEN_THICK, 0, 0, FALSE, TRUE },
-  [RW_LINE_PRIMARY] = { RW_INK_PRIMARY, RW_PEN_THICK, 0, 0, FALSE, FALSE },
-  [RW_LINE_SECONDARY] = { RW_INK_SECONDARY, SECONDARY_WIDTH, 5.0, 2.0, TRUE, FALSE },
-  [RW_LINE_AUX] = { RW_INK_PLAIN, RW_PEN_MEDIUM, 0.0, 1.2, FALSE, FALSE },
+static const Line lines[RW_N_LINES] = {
+  [RW_LINE_PLAIN] = { .ink = RW_INK_PLAIN, .width = RW_PEN_THIN },
+  [RW_LINE_CHAIN] = { .ink = RW_INK_CHAIN, .width = RW_PEN_THICK, .bead = TRUE },
+  [RW_LINE_PRIMARY] = { .ink = RW_INK_PRIMARY, .width = RW_PEN_THICK },
+  [RW_LINE_SECONDARY] = { .ink = RW_INK_SECONDARY, .width = SECONDARY_WIDTH, .on = 5.0, .off = 2.0, .casing = TRUE },
+  [RW_LINE_AUX] = { .ink = RW_INK_PLAIN, .width = RW_PEN_MEDIUM, .on = 0.0, .off = 1.2 },
+  [RW_LINE_TRUNK] = { .ink = RW_INK_PRIMARY, .width = 1.2, .rails = TRUE },
+  [RW_LINE_NETWORK] = { .ink = RW_INK_NETWORK, .width = RW_PEN_THICK, .on = 6.0, .off = 1.5, .tick = 0.6 },
+  [RW_LINE_NETWORK + 1] = { .ink = RW_INK_NETWORK + 1, .width = RW_PEN_THICK, .on = 2.4, .off = 1.4 },
+  [RW_LINE_NETWORK + 2] = { .ink = RW_INK_NETWORK + 2, .width = RW_PEN_FRAME, .on = 1.0, .off = 1.0 },
+  [RW_LINE_NETWORK + 3] = { .ink = RW_INK_NETWORK + 3, .width = RW_PEN_THICK, .on = 3.0, .off = 1.2, .tick = 1.2 },
+  [RW_LINE_NETWORK + 4] = { .ink = RW_INK_NETWORK, .width = 1.0 },
 };
 
 static double
@@ -95,13 +106,13 @@ is_far (const RwDrawOptions *options)
 static void
 set_dashes (cairo_t *cr, const Line *line, double longer, const RwDrawOptions *options)
 {
-  double dashes[2] = { line->on + longer, line->off - longer };
+  double dashes[4] = { line->on + longer, line->off - longer, line->tick, line->off };
   gboolean dots = line->off > 0 && line->on <= 0;
 
   if (dots && is_far (options))
     dashes[0] = dashes[1] = 2 * line->off;
   if (line->off > 0)
-    cairo_set_dash (cr, dashes, 2, longer / 2);
+    cairo_set_dash (cr, dashes, line->tick > 0 ? 4 : 2, longer / 2);
   cairo_set_line_cap (cr, dots && !is_far (options) ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
 }
 
@@ -158,7 +169,9 @@ rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle st
   rw_ink_set (cr, line->ink, options);
   rw_pen_set (cr, options, width);
   set_dashes (cr, line, 0, options);
-  cairo_stroke (cr);
+  cairo_stroke_preserve (cr);
+  if (line->rails && !is_far (options))
+    stroke_solid (cr, options, RW_INK_SHEET, width / 2);
   cairo_restore (cr);
 }
 
@@ -193,9 +206,9 @@ covers (RwRect rect, RwPoint point, double slack)
          && point.y > rect.y - slack && point.y < rect.y + rect.h + slack;
 }
 
-/* In the middle of the line, or as near to it as its label leaves bare. */
+/* In the middle of the line, or as near to it as its label leaves bare for what has that @radius. */
 static RwPoint
-bead_place (const RwSceneCable *cable)
+bead_place (const RwSceneCable *cable, double radius)
 {
   double length = length_of (cable->points, cable->n_points);
 
@@ -204,10 +217,34 @@ bead_place (const RwSceneCable *cable)
       {
         RwPoint place = point_at (cable->points, cable->n_points, length / 2 + sign * off);
 
-        if (!covers (cable->label, place, BEAD / 3))
+        if (!covers (cable->label, place, radius))
           return place;
       }
   return point_at (cable->points, cable->n_points, length / 2);
+}
+
+/* Near the port that is blocked, on the first straight stretch that has room for it past its label. */
+static void
+draw_held (cairo_t *cr, const RwSceneCable *cable, const RwDrawOptions *options)
+{
+  guint n = cable->n_points;
+  RwPoint at = point_at (cable->points, n, length_of (cable->points, n) / 2), along = { 1, 0 };
+  gboolean found = FALSE;
+
+  for (guint i = 1; i < n && !found; i++)
+    {
+      RwPoint a = cable->points[cable->held == RW_HELD_FROM ? i - 1 : n - i];
+      RwPoint b = cable->points[cable->held == RW_HELD_FROM ? i : n - 1 - i];
+      double stretch = distance (a, b);
+
+      for (double way = HELD_MM; way <= stretch - HELD_MM && !found; way += 1)
+        {
+          at = toward (a, b, way);
+          along = (RwPoint) { b.x - a.x, b.y - a.y };
+          found = !covers (cable->label, at, HELD_MM / 2);
+        }
+    }
+  rw_draw_held (cr, at, along, options);
 }
 
 /**
@@ -272,15 +309,21 @@ rw_draw_cable (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptio
 {
   const RwSceneCable *cable = rw_scene_cable (scene, index);
   gboolean labelled = cable->text != NULL && cable->label.w > 0 && rw_draw_detail (options) >= RW_DETAIL_PORTS;
+  RwLineStyle style = rw_lens_cable_style (options->lens, index, cable->style);
+  const char *mark = rw_lens_cable_mark (options->lens, index);
   RW_DRAW_OWN_CONTEXT (options);
 
   if (cable->n_points == 0 || !rw_pen_meets (options, reach (cable)))
     return;
-  rw_draw_line (cr, cable->points, cable->n_points, cable->style, cable->fault, options);
+  rw_draw_line (cr, cable->points, cable->n_points, style, cable->fault, options);
+  if (cable->held != RW_HELD_NOT)
+    draw_held (cr, cable, options);
   if (labelled)
     clear_label (cr, cable, options);
-  if (lines[cable->style].bead)
-    rw_draw_bead (cr, bead_place (cable), cable->style, cable->fault, options);
+  if (mark != NULL)
+    rw_draw_mark (cr, bead_place (cable, MARK_MM), mark, options);
+  else if (lines[style].bead)
+    rw_draw_bead (cr, bead_place (cable, BEAD / 3), style, cable->fault, options);
   if (labelled)
     draw_label (cr, cable, options);
 }

@@ -56,10 +56,13 @@ draw_tabs (cairo_t *cr, const RwShape *shape, const RwPart *part, const RwDrawOp
     }
 }
 
+/* @depth: how strongly it is tinted; below 0 = not. */
 static void
-draw_box (cairo_t *cr, const RwShape *shape, const RwDrawOptions *options)
+draw_box (cairo_t *cr, const RwShape *shape, double depth, const RwDrawOptions *options)
 {
-  rw_ink_set (cr, RW_INK_BOX, options);
+  RwInk ink = rw_draw_depth_ink (depth, options);
+
+  cairo_set_source_rgb (cr, ink.r, ink.g, ink.b);
   cairo_new_path (cr);
   rw_pen_rect (cr, options, RW_PEN_MEDIUM, (RwRect) { 0, 0, shape->w, shape->h });
   cairo_fill_preserve (cr);
@@ -139,6 +142,7 @@ rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpti
   const RwSceneDevice *device = rw_scene_device (scene, index);
   const RwGeometry *geometry = rw_scene_geometry (scene, index);
   const RwNetDevice *net = &rw_scene_net (scene)->devices[index];
+  const char *badge = rw_lens_device_badge (options->lens, index);
   RW_DRAW_OWN_CONTEXT (options);
 
   if (!rw_pen_meets (options, device->bounds))
@@ -146,8 +150,10 @@ rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpti
   cairo_save (cr);
   cairo_translate (cr, device->box.x, device->box.y);
   draw_tabs (cr, geometry->shape, net->part, options);
-  draw_box (cr, geometry->shape, options);
+  draw_box (cr, geometry->shape, rw_lens_device_depth (options->lens, index), options);
   draw_texts (cr, geometry, net->part, rw_device_title (net->device), options);
+  if (badge != NULL)
+    rw_draw_badge (cr, (RwPoint) { geometry->shape->w, 0 }, badge, options);
   cairo_restore (cr);
 }
 
@@ -168,7 +174,7 @@ rw_draw_part_ghost (cairo_t *cr, const RwPart *part, const char *name, double x,
   cairo_translate (cr, x, y);
   cairo_push_group (cr);
   draw_tabs (cr, shape, part, options);
-  draw_box (cr, shape, options);
+  draw_box (cr, shape, -1, options);
   draw_texts (cr, &geometry, part, name, options);
   cairo_pop_group_to_source (cr);
   cairo_paint_with_alpha (cr, 0.6);

@@ -2,7 +2,7 @@
 #pragma once
 
 #include <cairo.h>
-#include "rw-scene.h"
+#include "rw-lens.h"
 
 G_BEGIN_DECLS
 
@@ -28,6 +28,7 @@ typedef struct
   double px_per_mm;    /* of a screen, for dropping detail in steps when far out; 0 = paper: everything */
   RwRect clip;         /* only what meets it is drawn; w = 0: all */
   RwDrawContext *context; /* (nullable): NULL lays every text out anew */
+  const RwLens *lens;     /* (nullable): of the scene's net; NULL = Wiring */
 } RwDrawOptions;
 
 typedef struct { double r, g, b; } RwInk;
@@ -52,8 +53,10 @@ typedef enum
   RW_INK_ON_FAULT,    /* text on a fill of that role; likewise the next two */
   RW_INK_ON_WARNING,
   RW_INK_ON_NOTE,
+  RW_INK_NETWORK,     /* the first of four for further networks */
+  RW_INK_DEPTH = RW_INK_NETWORK + 4, /* what a device's box is tinted with, the farther the more */
 } RwInkRole;
-#define RW_N_INK_ROLES (RW_INK_ON_NOTE + 1)
+#define RW_N_INK_ROLES (RW_INK_DEPTH + 1)
 RwInk rw_ink (RwInkRole role, const RwDrawOptions *options);
 void rw_ink_set (cairo_t *cr, RwInkRole role, const RwDrawOptions *options);
 
@@ -80,6 +83,10 @@ const char *rw_draw_tab_letter (RwSide side);
 void rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle style, gboolean fault,
                    const RwDrawOptions *options);
 void rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean fault, const RwDrawOptions *options);
+void rw_draw_held (cairo_t *cr, RwPoint at, RwPoint along, const RwDrawOptions *options);
+void rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, const RwDrawOptions *options);
+double rw_draw_badge (cairo_t *cr, RwPoint corner, const char *text, const RwDrawOptions *options);
+RwInk rw_draw_depth_ink (double depth, const RwDrawOptions *options);
 void rw_draw_id_tab (cairo_t *cr, RwRect tab, const RwDrawOptions *options);
 void rw_draw_severity (cairo_t *cr, RwSeverity severity, RwPoint centre, double radius, const char *text,
                        const RwDrawOptions *options);

@@ -10,6 +10,7 @@
 #define BLUISH_GREEN RGB (0x009e73)
 #define BLUE RGB (0x0072b2)
 #define VERMILION RGB (0xd55e00)
+#define REDDISH_PURPLE RGB (0xcc79a7)
 
 /* Columns: light sheet, dark sheet, black and white. */
 static const RwInk inks[RW_N_INK_ROLES][3] = {
@@ -31,6 +32,11 @@ static const RwInk inks[RW_N_INK_ROLES][3] = {
   [RW_INK_ON_FAULT] = { BLACK, BLACK, WHITE },
   [RW_INK_ON_WARNING] = { BLACK, BLACK, BLACK },
   [RW_INK_ON_NOTE] = { BLACK, BLACK, BLACK },
+  [RW_INK_NETWORK] = { BLUE, RGB (0x4ea3d8), BLACK },
+  [RW_INK_NETWORK + 1] = { RGB (0xb04f86), REDDISH_PURPLE, BLACK },
+  [RW_INK_NETWORK + 2] = { RGB (0x006b4f), RGB (0x1fb98c), BLACK },
+  [RW_INK_NETWORK + 3] = { RGB (0x8a5a00), RGB (0xe0a33a), BLACK },
+  [RW_INK_DEPTH] = { SKY_BLUE, BLUE, WHITE },
 };
 
 /**

@@ -68,6 +68,8 @@ plane_text (RwLineStyle style)
     case RW_LINE_AUX:
       return g_strdup (_("apart"));
     case RW_LINE_PLAIN:
+    case RW_LINE_TRUNK:
+    case RW_LINE_NETWORK:
     default:
       return g_strdup ("—");
     }

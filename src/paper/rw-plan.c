@@ -27,6 +27,7 @@ struct _RwPlan
   double width, height;
   RwDrawContext *context;
   RwScene *scene;
+  RwLens *lens;
   RwShow *show;
   RwLegend *legend;
   RwPlanDrawing drawing;
@@ -144,6 +145,12 @@ scene_of (const RwRig *rig)
   return rw_scene_new (rig, net, findings);
 }
 
+static guint
+lens_from (const RwScene *scene, const char *device)
+{
+  return device != NULL ? rw_net_find_device (rw_scene_net (scene), device) : RW_NONE;
+}
+
 /**
  * rw_plan_new: the cable plan of @rig as it is now. Free with rw_plan_free().
  */
@@ -156,12 +163,14 @@ rw_plan_new (const RwRig *rig, const RwSheetOptions *options)
 
   plan = g_new0 (RwPlan, 1);
   plan->options = *options;
+  plan->options.from = NULL;
   plan->width = options->portrait ? options->paper->width_mm : options->paper->height_mm;
   plan->height = options->portrait ? options->paper->height_mm : options->paper->width_mm;
   plan->context = rw_draw_context_new ();
   plan->scene = scene_of (rig);
   plan->show = rw_item_ref ((gpointer) rw_rig_show (rig));
-  plan->legend = rw_legend_new (plan->context, plan->scene, options->balloons);
+  plan->lens = rw_lens_new (rw_scene_net (plan->scene), options->lens, lens_from (plan->scene, options->from));
+  plan->legend = rw_legend_new (plan->context, plan->scene, plan->lens, options->balloons);
   rw_plan_drawing_arrange (&plan->drawing, plan->context, plan->scene, plan->legend, options, plan->width, plan->height);
   if (plan->drawing.scale > 0)
     plan->scale_text = rw_plan_scale_text (plan->drawing.scale);
@@ -180,6 +189,7 @@ rw_plan_free (RwPlan *plan)
   rw_legend_free (plan->legend);
   g_free (plan->scale_text);
   rw_item_unref (plan->show);
+  rw_lens_unref (plan->lens);
   rw_scene_unref (plan->scene);
   rw_draw_context_free (plan->context);
   g_free (plan);
@@ -321,7 +331,8 @@ draw_first (const RwPlan *plan, cairo_t *cr, const RwDrawOptions *options)
 void
 rw_plan_draw_page (const RwPlan *plan, guint page, cairo_t *cr)
 {
-  RwDrawOptions options = { .mono = plan->options.mono, .balloons = plan->options.balloons, .context = plan->context };
+  RwDrawOptions options = { .mono = plan->options.mono, .balloons = plan->options.balloons, .context = plan->context,
+                            .lens = plan->lens };
 
   g_return_if_fail (page < plan->n_pages);
 

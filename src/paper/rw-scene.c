@@ -2,6 +2,7 @@
 #include "rw-scene-private.h"
 
 #include <math.h>
+#include <net/rw-tree.h>
 #include <string.h>
 
 /* Steps of search that the ways of a whole scene may take, and those of one shift: some tens of milliseconds, and
@@ -233,11 +234,28 @@ style_of (const RwNet *net, guint i)
     }
 }
 
+static RwHeld
+held_of (const RwNet *net, const RwTree *tree, guint i)
+{
+  const RwNetCable *cable = &net->cables[i];
+
+  if (!cable->carries)
+    return RW_HELD_NOT;
+  if (tree->roles[cable->port[0]] == RW_TREE_ROLE_BLOCKED)
+    return RW_HELD_FROM;
+  return tree->roles[cable->port[1]] == RW_TREE_ROLE_BLOCKED ? RW_HELD_TO : RW_HELD_NOT;
+}
+
 static void
 style_cables (RwScene *scene)
 {
+  const RwTree *tree = rw_net_tree (scene->net);
+
   for (guint i = 0; i < scene->n_cables; i++)
-    scene->cables[i].style = style_of (scene->net, i);
+    {
+      scene->cables[i].style = style_of (scene->net, i);
+      scene->cables[i].held = held_of (scene->net, tree, i);
+    }
   for (guint f = 0; f < rw_findings_n (scene->findings); f++)
     {
       const RwFinding *finding = rw_findings_get (scene->findings, f);

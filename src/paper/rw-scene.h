@@ -27,7 +27,14 @@ typedef enum
   RW_LINE_PRIMARY,   /* solid */
   RW_LINE_SECONDARY, /* long dashes */
   RW_LINE_AUX,       /* dots */
+  RW_LINE_TRUNK,     /* two rails: several networks; this one and the next ones only in the Planes lens */
+  RW_LINE_NETWORK,   /* the first of RW_N_NETWORK_LINES for networks beyond the first of each plane */
 } RwLineStyle;
+#define RW_N_NETWORK_LINES 5
+#define RW_N_LINES (RW_LINE_NETWORK + RW_N_NETWORK_LINES)
+
+/* Which end of a cable the spanning tree keeps blocked. */
+typedef enum { RW_HELD_NOT, RW_HELD_FROM, RW_HELD_TO } RwHeld;
 
 typedef struct
 {
@@ -36,6 +43,7 @@ typedef struct
   RwRect bounds;
   RwLineStyle style;
   gboolean fault;  /* an error finding names it */
+  RwHeld held;
   char *text;      /* (nullable): what the label says; '\n' parts two lines */
   RwRect label;    /* its lines stand in the middle of it; w = 0: there is no room for it, it is not drawn */
   double label_em; /* font size, mm */

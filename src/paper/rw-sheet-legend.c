@@ -9,8 +9,9 @@
 #define PITCH 5.0
 #define HEAD 5.0
 #define BETWEEN 6.0
+#define MOST_TEXT 80.0 /* a longer one is cut */
 
-typedef enum { ITEM_LINE, ITEM_FAULT, ITEM_TAB, ITEM_ID, ITEM_BALLOON } ItemKind;
+typedef enum { ITEM_LINE, ITEM_HELD, ITEM_FAULT, ITEM_TAB, ITEM_ID, ITEM_BALLOON } ItemKind;
 
 typedef struct
 {
@@ -26,6 +27,7 @@ static const Item all[] = {
   { ITEM_LINE, RW_LINE_SECONDARY, N_("Cable of the secondary network") },
   { ITEM_LINE, RW_LINE_PLAIN, N_("Other audio cable") },
   { ITEM_LINE, RW_LINE_AUX, N_("Cable apart from the audio network") },
+  { ITEM_HELD, 0, N_("Link that the tree holds open") },
   { ITEM_FAULT, 0, N_("Cable at fault") },
   { ITEM_TAB, RW_SIDE_PRIMARY, N_("Primary port") },
   { ITEM_TAB, RW_SIDE_SECONDARY, N_("Secondary port") },
@@ -37,10 +39,17 @@ static const Item all[] = {
   { ITEM_BALLOON, RW_SEVERITY_NOTE, N_("Note") },
 };
 
+/* One of the two is set. */
+typedef struct
+{
+  const Item *item;
+  const RwLensSample *sample;
+} Entry;
+
 struct _RwLegend
 {
-  const Item *items[G_N_ELEMENTS (all)];
-  guint n;
+  const RwLens *lens;
+  GArray *entries; /* of Entry: what the lens explains first */
   double widest; /* text, mm */
 };
 
@@ -49,6 +58,15 @@ has_line (const RwScene *scene, RwLineStyle style)
 {
   for (guint i = 0; i < rw_scene_n_cables (scene); i++)
     if (rw_scene_cable (scene, i)->style == style)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+has_held (const RwScene *scene)
+{
+  for (guint i = 0; i < rw_scene_n_cables (scene); i++)
+    if (rw_scene_cable (scene, i)->held != RW_HELD_NOT)
       return TRUE;
   return FALSE;
 }
@@ -91,13 +109,27 @@ has_balloon (const RwScene *scene, RwSeverity severity)
   return FALSE;
 }
 
+/* In the Planes lens the networks' own lines stand for the usual ones, save for those of cables in none. */
 static gboolean
-occurs (const Item *item, const RwScene *scene, gboolean balloons)
+has_usual_line (const RwScene *scene, const RwLens *lens, RwLineStyle style)
+{
+  if (lens == NULL || rw_lens_kind (lens) != RW_LENS_PLANES)
+    return has_line (scene, style);
+  for (guint i = 0; i < rw_scene_n_cables (scene); i++)
+    if (rw_lens_cable_mark (lens, i) == NULL && rw_lens_cable_style (lens, i, RW_LINE_PLAIN) == style)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+occurs (const Item *item, const RwScene *scene, const RwLens *lens, gboolean balloons)
 {
   switch (item->kind)
     {
     case ITEM_LINE:
-      return has_line (scene, item->value);
+      return has_usual_line (scene, lens, item->value);
+    case ITEM_HELD:
+      return has_held (scene);
     case ITEM_FAULT:
       return has_fault (scene);
     case ITEM_TAB:
@@ -110,32 +142,50 @@ occurs (const Item *item, const RwScene *scene, gboolean balloons)
     }
 }
 
+static const char *
+entry_text (const Entry *entry)
+{
+  return entry->sample != NULL ? entry->sample->text : _(entry->item->text);
+}
+
+static void
+add_entry (RwLegend *legend, RwDrawContext *context, Entry entry)
+{
+  double width = rw_draw_text_width (context, entry_text (&entry), (RwTextStyle) { RW_EM_LEAST, FALSE });
+
+  g_array_append_val (legend->entries, entry);
+  legend->widest = MAX (legend->widest, MIN (width, MOST_TEXT));
+}
+
+/**
+ * rw_legend_new: @lens: (nullable): must outlive the legend. Free with rw_legend_free().
+ */
 RwLegend *
-rw_legend_new (RwDrawContext *context, const RwScene *scene, gboolean balloons)
+rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, gboolean balloons)
 {
   RwLegend *legend = g_new0 (RwLegend, 1);
 
+  legend->lens = lens;
+  legend->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
+  for (guint i = 0; i < rw_lens_n_samples (lens); i++)
+    add_entry (legend, context, (Entry) { .sample = rw_lens_sample (lens, i) });
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
-    if (occurs (&all[i], scene, balloons))
-      {
-        double width = rw_draw_text_width (context, _(all[i].text), (RwTextStyle) { RW_EM_LEAST, FALSE });
-
-        legend->items[legend->n++] = &all[i];
-        legend->widest = MAX (legend->widest, width);
-      }
+    if (occurs (&all[i], scene, lens, balloons))
+      add_entry (legend, context, (Entry) { .item = &all[i] });
   return legend;
 }
 
 void
 rw_legend_free (RwLegend *legend)
 {
+  g_array_unref (legend->entries);
   g_free (legend);
 }
 
 guint
 rw_legend_n (const RwLegend *legend)
 {
-  return legend->n;
+  return legend->entries->len;
 }
 
 static double
@@ -155,7 +205,7 @@ n_rows (const RwLegend *legend, double width)
 {
   guint columns = n_columns (legend, width);
 
-  return (legend->n + columns - 1) / columns;
+  return (legend->entries->len + columns - 1) / columns;
 }
 
 /**
@@ -165,7 +215,7 @@ n_rows (const RwLegend *legend, double width)
 double
 rw_legend_height (const RwLegend *legend, double width)
 {
-  if (legend->n == 0)
+  if (legend->entries->len == 0)
     return 0;
   if (item_width (legend) > width)
     return G_MAXDOUBLE;
@@ -208,6 +258,10 @@ draw_sample (cairo_t *cr, const Item *item, double x, double y, const RwDrawOpti
     case ITEM_LINE:
       draw_line_sample (cr, item->value, FALSE, x, y, options);
       break;
+    case ITEM_HELD:
+      draw_line_sample (cr, RW_LINE_PRIMARY, FALSE, x, y, options);
+      rw_draw_held (cr, middle, (RwPoint) { 1, 0 }, options);
+      break;
     case ITEM_FAULT:
       draw_line_sample (cr, RW_LINE_PRIMARY, TRUE, x, y, options);
       break;
@@ -224,6 +278,30 @@ draw_sample (cairo_t *cr, const Item *item, double x, double y, const RwDrawOpti
     }
 }
 
+static void
+draw_lens_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, const RwDrawOptions *options)
+{
+  RwInk tint = rw_draw_depth_ink (sample->depth, options);
+
+  if (!sample->is_badge)
+    {
+      const RwPoint points[] = { { x, y }, { x + SAMPLE, y } };
+
+      rw_draw_line (cr, points, 2, sample->style, FALSE, options);
+      if (sample->mark != NULL)
+        rw_draw_mark (cr, (RwPoint) { x + SAMPLE - 1.8, y }, sample->mark, options);
+      return;
+    }
+  cairo_new_path (cr);
+  rw_pen_rect (cr, options, RW_PEN_THIN, (RwRect) { x, y - 1, SAMPLE - 2, 3 });
+  cairo_set_source_rgb (cr, tint.r, tint.g, tint.b);
+  cairo_fill_preserve (cr);
+  rw_ink_set (cr, RW_INK_BOX_LINE, options);
+  rw_pen_set (cr, options, RW_PEN_THIN);
+  cairo_stroke (cr);
+  rw_draw_badge (cr, (RwPoint) { x + SAMPLE - 2, y + 0.6 }, sample->mark, options);
+}
+
 /**
  * rw_legend_draw: in columns from the top left corner of @place, read downwards.
  */
@@ -232,17 +310,28 @@ rw_legend_draw (const RwLegend *legend, cairo_t *cr, RwRect place, const RwDrawO
 {
   guint rows = n_rows (legend, place.w);
   double step = item_width (legend) + BETWEEN;
+  g_autofree char *heading = NULL;
 
-  if (legend->n == 0)
+  if (legend->entries->len == 0)
     return;
+  if (rw_lens_n_samples (legend->lens) > 0)
+    /* Translators: over a legend; a way of looking at the drawing, such as “Planes” */
+    heading = g_strdup_printf (_("Legend: %s"), rw_lens_heading (legend->lens));
+  else
+    heading = g_strdup (_("Legend"));
   rw_ink_set (cr, RW_INK_FAINT, options);
-  rw_draw_text (cr, options, _("Legend"), (RwTextStyle) { RW_EM_LEAST, FALSE }, place.x, place.y + HEAD / 2 - 0.2, 0, 0);
-  for (guint i = 0; i < legend->n; i++)
+  rw_draw_text (cr, options, heading, (RwTextStyle) { RW_EM_LEAST, FALSE }, place.x, place.y + HEAD / 2 - 0.2, 0, place.w);
+  for (guint i = 0; i < legend->entries->len; i++)
     {
+      const Entry *entry = &g_array_index (legend->entries, Entry, i);
       double x = place.x + i / rows * step, y = place.y + HEAD + (i % rows + 0.5) * PITCH;
 
-      draw_sample (cr, legend->items[i], x, y, options);
+      if (entry->sample != NULL)
+        draw_lens_sample (cr, entry->sample, x, y, options);
+      else
+        draw_sample (cr, entry->item, x, y, options);
       rw_ink_set (cr, RW_INK_TEXT, options);
-      rw_draw_text (cr, options, _(legend->items[i]->text), (RwTextStyle) { RW_EM_LEAST, FALSE }, x + SAMPLE + GAP, y, 0, 0);
+      rw_draw_text (cr, options, entry_text (entry), (RwTextStyle) { RW_EM_LEAST, FALSE }, x + SAMPLE + GAP, y, 0,
+                    legend->widest + 0.1);
     }
 }

@@ -26,7 +26,7 @@ void rw_sheet_draw_title (cairo_t *cr, RwRect block, const RwTitle *title, gbool
 
 /* rw-sheet-legend.c: explains only what occurs in the scene. */
 typedef struct _RwLegend RwLegend;
-RwLegend *rw_legend_new (RwDrawContext *context, const RwScene *scene, gboolean balloons);
+RwLegend *rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, gboolean balloons);
 void rw_legend_free (RwLegend *legend);
 guint rw_legend_n (const RwLegend *legend);
 double rw_legend_height (const RwLegend *legend, double width);

@@ -17,6 +17,8 @@ typedef struct
   double scale;        /* 0 = fitted; 0.5 = 1:2 */
   gboolean mono;
   gboolean balloons;
+  RwLensKind lens;
+  const char *from;    /* (nullable): id of the device that hops are counted from; of no device: as NULL */
 } RwSheetOptions;
 void rw_sheet_options_init (RwSheetOptions *options);
 

@@ -22,6 +22,10 @@ static const Pair pairs[] = {
   { RW_INK_PLAIN, RW_INK_SHEET, 3, "plain" },
   { RW_INK_FAULT, RW_INK_SHEET, 3, "fault" },
   { RW_INK_SELECTED, RW_INK_SHEET, 3, "selected" },
+  { RW_INK_NETWORK, RW_INK_SHEET, 3, "further network" },
+  { RW_INK_NETWORK + 1, RW_INK_SHEET, 3, "further network" },
+  { RW_INK_NETWORK + 2, RW_INK_SHEET, 3, "further network" },
+  { RW_INK_NETWORK + 3, RW_INK_SHEET, 3, "further network" },
 };
 
 static double
@@ -69,6 +73,18 @@ test_contrast (gconstpointer data)
     }
 }
 
+/* Texts stay legible on the most deeply tinted box. */
+static void
+test_depth (gconstpointer data)
+{
+  const RwDrawOptions *options = data;
+  RwInk deepest = rw_draw_depth_ink (1, options);
+
+  g_assert_cmpfloat (ratio (rw_ink (RW_INK_TEXT, options), deepest), >=, 4.5);
+  g_assert_cmpfloat (ratio (rw_ink (RW_INK_FAINT, options), deepest), >=, 4.5);
+  g_assert_cmpfloat (ratio (rw_draw_depth_ink (-1, options), rw_ink (RW_INK_BOX, options)), ==, 1);
+}
+
 /* A pale line shows by its casing: against the sheet one of the two must stand out, and they must stand out from
  * each other unless they are one. */
 static void
@@ -108,6 +124,9 @@ main (int argc, char *argv[])
   g_test_add_data_func ("/paper/ink/casing/light", &light, test_casing);
   g_test_add_data_func ("/paper/ink/casing/dark", &dark, test_casing);
   g_test_add_data_func ("/paper/ink/casing/mono", &mono, test_casing);
+  g_test_add_data_func ("/paper/ink/depth/light", &light, test_depth);
+  g_test_add_data_func ("/paper/ink/depth/dark", &dark, test_depth);
+  g_test_add_data_func ("/paper/ink/depth/mono", &mono, test_depth);
   g_test_add_func ("/paper/ink/mono-has-no-hue", test_mono_has_no_hue);
   return g_test_run ();
 }

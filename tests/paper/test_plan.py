@@ -69,6 +69,29 @@ class Case(unittest.TestCase):
     return path
 
 
+class Lens(Case):
+  def first_page(self, *options):
+    pdf = self.draw(EXAMPLES / 'redundant.rig', 'lens.pdf', *options)
+    return bare(run('pdftotext', '-f', 1, '-l', 1, pdf, '-'))
+
+  def test_legend_names_the_lens(self):
+    self.assertIn('Legend:Planes', self.first_page('--lens', 'planes'))
+    self.assertIn('Secondarynetwork,', self.first_page('--lens', 'planes', '--mono'))
+    self.assertNotIn('Legend:', self.first_page('--lens', 'wiring'))
+
+  def test_hops_from(self):
+    device = json.loads((EXAMPLES / 'redundant.rig').read_text())['devices'][-1]
+    self.assertIn(bare('Legend: Hops from ' + device_name(device)),
+                  self.first_page('--lens', 'hops', '--from', device['id']))
+
+  def test_wrong_words(self):
+    for options, said in ((('--lens', 'rose'), 'wiring, planes, hops'), (('--from', 'nobody'), 'nobody')):
+      done = draw(EXAMPLES / 'redundant.rig', self.folder / 'x.pdf', *options)
+      self.assertEqual(done.returncode, 2)
+      self.assertIn(said, done.stderr)
+      self.assertFalse((self.folder / 'x.pdf').exists())
+
+
 class Pdf(Case):
   def test_text(self):
     for name in RIGS:

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include "rw-lens.h"
+
+G_BEGIN_DECLS
+
+struct _RwLens
+{
+  gatomicrefcount refs;
+  RwLensKind kind;
+  RwNet *net;
+  guint from;
+  char *heading;
+  RwLineStyle *styles; /* by cable; NULL = as usual */
+  char **marks;        /* by cable, each nullable; NULL = none */
+  char **badges;       /* by device, likewise */
+  double *depths;      /* by device, where there are badges */
+  GPtrArray *samples;  /* of RwLensSample */
+};
+
+void rw_lens_add_sample (RwLens *lens, RwLensSample sample);
+void rw_lens_fill_planes (RwLens *lens);
+void rw_lens_fill_hops (RwLens *lens);
+
+G_END_DECLS

@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: MIT */
+/* What the lenses say of rigs whose networks were worked out by hand, and how they look. */
+#include <paper/rw-sheet-parts.h>
+#include <string.h>
+
+#include "paper-fixture.h"
+#include "rig-builder.h"
+
+/* Two planes and a ring of three switches that run spanning tree, with a VLAN of its own for computer L. */
+#define RIG \
+  "console A mode=redundant ctrl=1 name='Desk' at=[10,10]; rack B mode=redundant id=1 at=[130,10]; computer L at=[130,60]\n" \
+  "switch S ports=5 stp p4=20 p5=[1,20] at=[10,60]; switch T ports=5 stp p4=20 p5=[1,20] at=[130,110]\n" \
+  "switch U ports=4 stp at=[10,110]; switch V ports=2 at=[70,160]; computer X at=[200,160]\n" \
+  "A.p-S.p1; B.p-T.p1; S.p5-T.p5; S.p2-U.p1; U.p2-T.p2; A.s-V.p1; B.s-V.p2; L.p-T.p4; A.a-B.a"
+
+typedef struct
+{
+  RwRig *rig;
+  RwScene *scene;
+  RwLens *lens;
+} View;
+
+static View
+view_of (const char *text, RwLensKind kind, const char *from)
+{
+  View view = { .rig = rw_test_rig (text) };
+  const RwNet *net;
+
+  view.scene = fixture_scene (view.rig);
+  net = rw_scene_net (view.scene);
+  view.lens = rw_lens_new (net, kind, from != NULL ? rw_net_find_device (net, from) : RW_NONE);
+  return view;
+}
+
+static void
+view_clear (View *view)
+{
+  rw_lens_unref (view->lens);
+  rw_scene_unref (view->scene);
+  g_object_unref (view->rig);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (View, view_clear)
+
+static const char *
+mark_of (const View *view, const char *cable)
+{
+  return rw_lens_cable_mark (view->lens, rw_net_find_cable (rw_scene_net (view->scene), cable));
+}
+
+static RwLineStyle
+style_of (const View *view, const char *cable)
+{
+  return rw_lens_cable_style (view->lens, rw_net_find_cable (rw_scene_net (view->scene), cable), RW_LINE_PLAIN);
+}
+
+static void
+test_planes (void)
+{
+  g_auto (View) view = view_of (RIG, RW_LENS_PLANES, NULL);
+
+  g_assert_cmpstr (mark_of (&view, "c1"), ==, "A");
+  g_assert_cmpstr (mark_of (&view, "c3"), ==, "AC");
+  g_assert_cmpstr (mark_of (&view, "c6"), ==, "B");
+  g_assert_cmpstr (mark_of (&view, "c8"), ==, "C");
+  g_assert_null (mark_of (&view, "c9"));
+  g_assert_cmpint (style_of (&view, "c1"), ==, RW_LINE_PRIMARY);
+  g_assert_cmpint (style_of (&view, "c3"), ==, RW_LINE_TRUNK);
+  g_assert_cmpint (style_of (&view, "c6"), ==, RW_LINE_SECONDARY);
+  g_assert_cmpint (style_of (&view, "c8"), ==, RW_LINE_NETWORK);
+  g_assert_cmpint (style_of (&view, "c9"), ==, RW_LINE_AUX);
+  g_assert_cmpuint (rw_lens_n_samples (view.lens), ==, 4);
+  g_assert_cmpstr (rw_lens_sample (view.lens, 0)->text, ==, "Primary network, 5 devices");
+  g_assert_cmpstr (rw_lens_sample (view.lens, 1)->text, ==, "Secondary network, 3 devices");
+}
+
+/* More networks than letters and lines: each still has a name of its own. */
+static void
+test_many_planes (void)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GHashTable) names = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < 60; i++)
+    g_string_append_printf (text, "computer A%u; computer B%u; A%u.p-B%u.p;", i, i, i, i);
+  g_auto (View) view = view_of (text->str, RW_LENS_PLANES, NULL);
+  g_assert_cmpuint (rw_lens_n_samples (view.lens), ==, 60);
+  for (guint i = 0; i < 60; i++)
+    g_assert_true (g_hash_table_add (names, rw_lens_sample (view.lens, i)->mark));
+}
+
+static const char *
+badge_of (const View *view, const char *device)
+{
+  return rw_lens_device_badge (view->lens, rw_net_find_device (rw_scene_net (view->scene), device));
+}
+
+/* Counted on the drawing: primary through S and T, secondary through V. */
+static void
+test_hops (void)
+{
+  g_auto (View) view = view_of (RIG, RW_LENS_HOPS, "A");
+  g_auto (View) chain = view_of ("console A ctrl=1; rack B; rack C; A.s-B.p; B.s-C.p; A.p-A.a", RW_LENS_HOPS, NULL);
+
+  g_assert_cmpstr (badge_of (&view, "A"), ==, "0");
+  g_assert_cmpstr (badge_of (&view, "S"), ==, "1");
+  g_assert_cmpstr (badge_of (&view, "T"), ==, "2");
+  g_assert_cmpstr (badge_of (&view, "U"), ==, "2");
+  g_assert_cmpstr (badge_of (&view, "V"), ==, "1");
+  g_assert_cmpstr (badge_of (&view, "B"), ==, "2/1");
+  g_assert_cmpstr (badge_of (&view, "L"), ==, "–");
+  g_assert_cmpstr (badge_of (&view, "X"), ==, "–");
+  /* a chain device's own bridge counts, at both ends */
+  g_assert_cmpuint (rw_lens_from (chain.lens), ==, 0);
+  g_assert_cmpstr (badge_of (&chain, "B"), ==, "2");
+  g_assert_cmpstr (badge_of (&chain, "C"), ==, "3");
+}
+
+/* Equal priorities: S, the first in the file, is the root, so of U and T the later one's port is blocked (IEEE
+ * 802.1D-2004 17.6: the lower bridge id wins the link). */
+static void
+test_held (void)
+{
+  g_auto (View) view = view_of (RIG, RW_LENS_WIRING, NULL);
+  guint cable = rw_net_find_cable (rw_scene_net (view.scene), "c5");
+
+  for (guint i = 0; i < rw_scene_n_cables (view.scene); i++)
+    g_assert_cmpint (rw_scene_cable (view.scene, i)->held != RW_HELD_NOT, ==, i == cable);
+  g_assert_cmpint (rw_scene_cable (view.scene, cable)->held, ==, RW_HELD_FROM);
+}
+
+static void
+test_empty (void)
+{
+  for (guint i = 0; i < RW_N_LENSES; i++)
+    {
+      g_auto (View) view = view_of ("", (RwLensKind) i, NULL);
+      RwLensKind found;
+
+      g_assert_true (rw_lens_find (rw_lens_info ((RwLensKind) i)->name, &found) && found == (RwLensKind) i);
+      g_assert_cmpuint (rw_lens_n_samples (view.lens), ==, 0);
+    }
+}
+
+static void
+test_picture (gconstpointer data)
+{
+  const char *name = data;
+  RwLensKind kind = strstr (name, "hops") != NULL ? RW_LENS_HOPS : RW_LENS_PLANES;
+  g_auto (View) view = view_of (RIG, kind, NULL);
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  RwDrawOptions options = { .context = context, .lens = view.lens, .mono = g_str_has_suffix (name, "mono"),
+                            .dark = g_str_has_suffix (name, "dark") };
+  RwLegend *legend = rw_legend_new (context, view.scene, view.lens, FALSE);
+  cairo_t *cr = fixture_picture (255, 245, 4);
+
+  rw_ink_set (cr, RW_INK_SHEET, &options);
+  cairo_paint (cr);
+  rw_legend_draw (legend, cr, (RwRect) { 5, 195, 245, 50 }, &options);
+  cairo_translate (cr, 5, 5);
+  rw_draw_scene (cr, view.scene, &options);
+  fixture_compare (cr, name);
+  rw_legend_free (legend);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/paper/lens/planes", test_planes);
+  g_test_add_func ("/paper/lens/many-planes", test_many_planes);
+  g_test_add_func ("/paper/lens/hops", test_hops);
+  g_test_add_func ("/paper/lens/held", test_held);
+  g_test_add_func ("/paper/lens/empty", test_empty);
+  g_test_add_data_func ("/paper/lens/picture/planes", "lens-planes", test_picture);
+  g_test_add_data_func ("/paper/lens/picture/planes-mono", "lens-planes-mono", test_picture);
+  g_test_add_data_func ("/paper/lens/picture/hops", "lens-hops", test_picture);
+  g_test_add_data_func ("/paper/lens/picture/hops-dark", "lens-hops-dark", test_picture);
+  return g_test_run ();
+}
