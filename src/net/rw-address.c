@@ -95,6 +95,15 @@ rw_address_is_link_local (RwAddress address)
   return (address.host & rw_address_mask (16)) == (169u << 24 | 254 << 16);
 }
 
+/* rw_address_is_reserved: of the link-local range the first and the last 256 (RFC 3927 section 2.1), for nobody to use. */
+gboolean
+rw_address_is_reserved (RwAddress address)
+{
+  guint32 third = address.host >> 8 & 255;
+
+  return rw_address_is_link_local (address) && (third == 0 || third == 255);
+}
+
 /* rw_address_overlap: their subnets share an address; without a prefix the address alone counts. */
 gboolean
 rw_address_overlap (RwAddress a, RwAddress b)

@@ -17,6 +17,7 @@ char *rw_address_format (RwAddress address);
 guint32 rw_address_mask (guint prefix);
 gboolean rw_address_is_private (RwAddress address);
 gboolean rw_address_is_link_local (RwAddress address);
+gboolean rw_address_is_reserved (RwAddress address);
 gboolean rw_address_overlap (RwAddress a, RwAddress b);
 
 G_END_DECLS

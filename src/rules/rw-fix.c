@@ -72,6 +72,77 @@ rw_fix_lead_clock (const RwRig *rig, const RwDevice *device, int priority1, GPtr
   take_change (fixes, edit);
 }
 
+void
+rw_fix_set_latency (const RwRig *rig, const RwDevice *device, int latency_us, GPtrArray *fixes)
+{
+  /* Translators: a button, and after "Undo"; a device, a time in µs */
+  RwEdit *edit = begin (rig, g_strdup_printf (_("Let %s Wait %d µs"), rw_device_title (device), latency_us));
+
+  set (edit, rw_item_key (device), RW_DEVICE_RECEIVE_LATENCY_US, g_variant_new_int32 (latency_us));
+  take_change (fixes, edit);
+}
+
+void
+rw_fix_set_compensation (const RwRig *rig, const RwDevice *device, gboolean on, GPtrArray *fixes)
+{
+  /* Translators: buttons, and after "Undo"; a device */
+  RwEdit *edit = begin (rig, g_strdup_printf (on ? _("Switch Gain Compensation of %s On")
+                                                 : _("Switch Gain Compensation of %s Off"), rw_device_title (device)));
+
+  set (edit, rw_item_key (device), RW_DEVICE_GAIN_COMPENSATION, g_variant_new_boolean (on));
+  take_change (fixes, edit);
+}
+
+void
+rw_fix_set_phantom (const RwRig *rig, const RwChannel *channel, gboolean on, GPtrArray *fixes)
+{
+  const char *device = rw_device_title (rw_rig_device (rig, channel->device));
+  /* Translators: buttons, and after "Undo"; the number of a send, a device */
+  RwEdit *edit = begin (rig, g_strdup_printf (on ? _("Switch Phantom Power of Send %d of %s On")
+                                                 : _("Switch Phantom Power of Send %d of %s Off"), channel->number, device));
+
+  set (edit, rw_item_key (channel), RW_CHANNEL_PHANTOM, g_variant_new_boolean (on));
+  take_change (fixes, edit);
+}
+
+/* The addresses of @device with one of them set, or taken away where @text is NULL. */
+static GVariant *
+addresses_with (const RwDevice *device, RwSide side, const char *text)
+{
+  g_autoptr (GVariant) addresses = rw_item_get (device, RW_DEVICE_ADDRESSES);
+  g_auto (GVariantDict) members = G_VARIANT_DICT_INIT (addresses);
+  const char *name = rw_addresses_table.fields[side == RW_SIDE_SECONDARY ? RW_ADDRESSES_SECONDARY : RW_ADDRESSES_PRIMARY].name;
+
+  if (text != NULL)
+    g_variant_dict_insert (&members, name, "s", text);
+  else
+    g_variant_dict_remove (&members, name);
+  return g_variant_dict_end (&members);
+}
+
+/* @side: primary or secondary. */
+void
+rw_fix_set_address (const RwRig *rig, const RwDevice *device, RwSide side, RwAddress address, GPtrArray *fixes)
+{
+  g_autofree char *text = rw_address_format (address);
+  /* Translators: a button, and after "Undo"; a device, an address */
+  RwEdit *edit = begin (rig, g_strdup_printf (_("Give %s the Address %s"), rw_device_title (device), text));
+
+  set (edit, rw_item_key (device), RW_DEVICE_ADDRESSES, addresses_with (device, side, text));
+  take_change (fixes, edit);
+}
+
+void
+rw_fix_clear_address (const RwRig *rig, const RwDevice *device, RwSide side, GPtrArray *fixes)
+{
+  const char *text = side == RW_SIDE_SECONDARY ? device->addresses.secondary : device->addresses.primary;
+  /* Translators: a button, and after "Undo"; an address, a device */
+  RwEdit *edit = begin (rig, g_strdup_printf (_("Clear the Address %s of %s"), text, rw_device_title (device)));
+
+  set (edit, rw_item_key (device), RW_DEVICE_ADDRESSES, addresses_with (device, side, NULL));
+  take_change (fixes, edit);
+}
+
 static char *
 name_mode_fix (const RwRig *rig, const char *const *devices, guint n, RwMode mode)
 {
@@ -393,6 +464,9 @@ is_about (const RwFinding *finding, const RwRig *rig)
       return FALSE;
   for (char **id = finding->cables; *id != NULL; id++)
     if (rw_rig_cable (rig, *id) == NULL)
+      return FALSE;
+  for (char **id = finding->rows; *id != NULL; id++)
+    if (rw_rig_find (rig, *id) == NULL)
       return FALSE;
   return TRUE;
 }

@@ -35,8 +35,29 @@
   X (deep_tree) \
   X (tree_cuts_vlan) \
   X (no_tree) \
+  X (link_full) \
+  X (late) \
+  X (latency_uneven) \
+  X (rate_clash) \
+  X (width_clash) \
+  X (stream_too_big) \
   X (clock_astray) \
-  X (clock_even)
+  X (clock_even) \
+  X (clock_split) \
+  X (slot_taken) \
+  X (no_channel) \
+  X (no_path) \
+  X (half_patched) \
+  X (not_patched) \
+  X (phantom_harm) \
+  X (phantom_missing) \
+  X (gain_shared) \
+  X (compensation_idle) \
+  X (address_clash) \
+  X (address_subnet) \
+  X (planes_overlap) \
+  X (address_link_local) \
+  X (single_point)
 
 #define RW_DECLARE_RULE(name) extern const RwRule rw_rule_##name;
 RW_RULES (RW_DECLARE_RULE)

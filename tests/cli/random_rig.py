@@ -40,6 +40,11 @@ def clock(rng):
   return made
 
 
+def address(rng):
+  return rng.choice([f'10.0.{rng.randrange(2)}.{rng.randrange(1, 6)}/24'] * 6
+                    + ['10.0.0.3/16', '10.0.0.3', '169.254.7.7/16', '169.254.255.1', '10.0.0.256/24', '', 'ask Ines'])
+
+
 def device(rng, number, kinds, vlans):
   part = rng.choice(kinds)
   made = {'id': f'd{number}', 'part': part, 'name': f'Device {number}', 'at': [number * 10, 0]}
@@ -51,6 +56,8 @@ def device(rng, number, kinds, vlans):
     made['controller_id'] = rng.choice([1, 1, 1, 2, 9, 10, 0])
   if rng.random() < .5:
     made['clock'] = clock(rng)
+  if rng.random() < .4 and part not in ('plain', 'tree', 'fibre', 'three'):
+    made['addresses'] = {side: address(rng) for side in ('primary', 'secondary') if rng.random() < .8}
   if part == 'tree' and rng.random() < .5:
     made['mac'] = rng.choice(['00:00:00:00:00:02', '00-00-00-00-00-01', 'not an address'])
   if part == 'tree' and rng.random() < .3:

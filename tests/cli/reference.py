@@ -6,6 +6,7 @@ is fast: nodes are tuples, networks are sets that grow until nothing is added.
 """
 from collections import deque
 
+import reference_addresses
 import reference_cables
 import reference_clock
 import reference_tree
@@ -305,6 +306,7 @@ RULES = {
   'dead-port': dead_port,
   'no-second-path': no_second_path,
   'too-many-units': too_many_units,
+  **reference_addresses.RULES,
   **reference_cables.RULES,
   **reference_tree.RULES,
   **reference_clock.RULES,

@@ -60,7 +60,7 @@ class SmallChain(Folder):
 
   def test_third_cable_closes_a_loop(self):
     def close(rig):
-      rig['cables'].append({'id': 'c3', 'from': ['right', 'Secondary'], 'to': ['foh', 'Primary']})
+      rig['cables'].append({'id': 'c3', 'from': ['right', 'Secondary'], 'to': ['foh', 'Primary'], 'length_m': 5})
     status, report = self.verdict(close)
     self.assertEqual((status, codes(report)), (1, ['loop']))
     self.assertEqual(set(report['findings'][0]['devices']), {'foh', 'left', 'right'})
@@ -186,9 +186,9 @@ class Output(Folder):
     done = run('check', 'bad-ring-and-chord.rig', cwd=FIXTURES / 'loop')
     self.assertEqual((done.returncode, done.stderr), (1, b''))
     lines = done.stdout.decode().splitlines()
-    self.assertEqual(lines[0], 'bad-ring-and-chord.rig: 2 errors, 0 warnings, 0 notes')
+    self.assertEqual(lines[0], 'bad-ring-and-chord.rig: 2 errors, 0 warnings, 1 note')
     self.assertEqual([line for line in lines if line.endswith(': loop')], ['  1  error: loop', '  2  error: loop'])
-    self.assertEqual(sum(line.startswith('     Remedy: ') for line in lines), 2)
+    self.assertEqual(sum(line.startswith('     Remedy: ') for line in lines), 3)
     self.assertIn('     Cable N-05 closes a loop through North switch, East switch and South switch: '
                   'frames circle in it without end until the network stops', lines)
 

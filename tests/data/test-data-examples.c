@@ -20,7 +20,7 @@ find (const char *path)
 
 /*
  * What cannot be without its companion: more units than IDs means that one number is taken twice or out of range;
- * devices that reach no controller have none that could lead their clock.
+ * devices that reach no controller have none that could lead their clock; a patch without a way leads to one without a cable.
  */
 static gboolean
 is_companion (const char *code, const char *found)
@@ -28,6 +28,7 @@ is_companion (const char *code, const char *found)
   static const char *const pairs[][2] = {
     { "too-many-units", "id-range" },
     { "cut-off", "clock-astray" },
+    { "no-path", "not-cabled" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (pairs); i++)

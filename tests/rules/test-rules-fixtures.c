@@ -29,11 +29,24 @@ append_texts (GString *text, JsonArray *array)
     }
 }
 
+/* [DEVICE, SIDE, NUMBER] as the key of that channel. */
+static void
+append_channels (GString *text, JsonArray *array)
+{
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      JsonArray *channel = json_array_get_array_element (array, i);
+
+      g_string_append_printf (text, " /channel/%s/%s/%d", json_array_get_string_element (channel, 0),
+                              json_array_get_string_element (channel, 1), (int) json_array_get_int_element (channel, 2));
+    }
+}
+
 /* Both sides are brought to one text, so that a difference is read at a glance. */
 static char *
 describe_expected (JsonObject *expected)
 {
-  static const char *const lists[] = { "devices", "ports", "cables", "rows", "channels" };
+  static const char *const lists[] = { "devices", "ports", "cables", "rows" };
   GString *text = g_string_new (NULL);
 
   g_string_append_printf (text, "%s %s\n%s\n", json_object_get_string_member (expected, "severity"),
@@ -45,6 +58,9 @@ describe_expected (JsonObject *expected)
       append_texts (text, json_object_get_array_member (expected, lists[i]));
       g_string_append_c (text, '\n');
     }
+  g_string_append (text, "channels:");
+  append_channels (text, json_object_get_array_member (expected, "channels"));
+  g_string_append_c (text, '\n');
   if (json_object_has_member (expected, "fixes"))
     {
       JsonArray *fixes = json_object_get_array_member (expected, "fixes");

@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+
+#include "rw-rule-latency.h"
+#include "rw-rule-words.h"
+
+static gboolean *
+find_listeners (const RwNet *net)
+{
+  const RwStreams *streams = rw_net_forecast (net)->streams;
+  gboolean *listens = g_new0 (gboolean, net->n_devices + 1);
+
+  for (guint i = 0; i < streams->n_rows; i++)
+    listens[streams->row_to[i]] = TRUE;
+  return listens;
+}
+
+/* The setting that most of @listeners have; of equal ones the first. */
+static int
+commonest (const RwRig *rig, const RwNet *net, const GArray *listeners)
+{
+  g_autoptr (GHashTable) counts = g_hash_table_new (NULL, NULL);
+  guint most = 0;
+  int best = 0;
+
+  for (guint i = 0; i < listeners->len; i++)
+    {
+      int us = rw_device_receive_latency_us (rig, net->devices[g_array_index (listeners, guint, i)].device);
+
+      g_hash_table_insert (counts, GINT_TO_POINTER (us),
+                           GUINT_TO_POINTER (GPOINTER_TO_UINT (g_hash_table_lookup (counts, GINT_TO_POINTER (us))) + 1));
+    }
+  for (guint i = 0; i < listeners->len; i++)
+    {
+      int us = rw_device_receive_latency_us (rig, net->devices[g_array_index (listeners, guint, i)].device);
+      guint n = GPOINTER_TO_UINT (g_hash_table_lookup (counts, GINT_TO_POINTER (us)));
+
+      if (n > most)
+        {
+          most = n;
+          best = us;
+        }
+    }
+  return best;
+}
+
+static void
+check_listeners (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, const GArray *listeners)
+{
+  int usual = commonest (rig, net, listeners);
+  g_autoptr (GArray) odd = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autofree char *names = NULL;
+  RwFinding *finding;
+
+  for (guint i = 0; i < listeners->len; i++)
+    if (rw_device_receive_latency_us (rig, net->devices[g_array_index (listeners, guint, i)].device) != usual)
+      g_array_append_val (odd, g_array_index (listeners, guint, i));
+  if (odd->len == 0)
+    return;
+  names = rw_words_devices (net, (const guint *) (gpointer) odd->data, odd->len);
+  finding = rw_findings_begin (findings, rule, rule->severity);
+  rw_finding_add_devices (finding, net, (const guint *) (gpointer) odd->data, odd->len);
+  /* Translators: a list of devices, a time in µs */
+  rw_finding_take_message (finding, g_strdup_printf (ngettext ("%s does not wait %d µs like the other receivers of its network: "
+                                                               "they do not play together",
+                                                               "%s do not wait %d µs like the other receivers of their "
+                                                               "network: they do not play together", odd->len), names, usual));
+}
+
+static gboolean
+listens_in (const RwNet *net, RwSlice devices, const gboolean *listens, GArray *listeners)
+{
+  g_array_set_size (listeners, 0);
+  for (guint i = 0; i < devices.n; i++)
+    if (listens[devices.v[i]])
+      g_array_append_val (listeners, devices.v[i]);
+  return listeners->len > 1;
+}
+
+/* The second plane's listeners are those of the first: a network where nobody but they listens is not told of twice. */
+static void
+check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
+{
+  g_autofree gboolean *listens = find_listeners (net);
+  g_autoptr (GArray) listeners = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < net->n_networks; i++)
+    if (net->networks[i].planes != RW_PLANE_SECONDARY && listens_in (net, net->networks[i].devices, listens, listeners))
+      check_listeners (rule, rig, net, findings, listeners);
+}
+
+const RwRule rw_rule_latency_uneven = {
+  .code = "latency-uneven",
+  .severity = RW_SEVERITY_NOTE,
+  .title = N_("Receivers that wait differently"),
+  .why = N_("Receivers with one latency play one sample at one moment. With different ones, loudspeakers that belong together "
+            "are apart in time, and what is mixed from two ways combs."),
+  .remedy = N_("Set all receivers that play together to the longest latency that one of them needs."),
+  .check = check,
+};

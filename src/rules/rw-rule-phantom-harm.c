@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+
+#include "rw-rule-phantom.h"
+
+/* Common practice: ribbon, line and radio outputs may be damaged; a passive DI's transformer keeps it away. */
+static gboolean
+is_harmed (int source)
+{
+  return source == RW_SOURCE_RIBBON || source == RW_SOURCE_LINE || source == RW_SOURCE_RADIO;
+}
+
+static void
+check_channel (const RwRule *rule, const RwNet *net, RwFindings *findings, const RwChannel *channel)
+{
+  gboolean preamp = rw_channel_has_preamp (net, channel);
+  g_autofree char *line = NULL;
+  RwFinding *finding;
+
+  if (preamp && !is_harmed (channel->source) && channel->source != RW_SOURCE_DI_PASSIVE)
+    return;
+  line = rw_phantom_line (net, channel);
+  finding = rw_findings_begin (findings, rule, preamp && !is_harmed (channel->source) ? RW_SEVERITY_NOTE : rule->severity);
+  rw_finding_about_channel (finding, channel);
+  if (is_harmed (channel->source))
+    /* Translators: a line, "Ribbon" or another source */
+    rw_finding_set_message (finding, _("%s has phantom power on and the source “%s”: it may be damaged"), line,
+                            _(rw_channel_table.fields[RW_CHANNEL_SOURCE].word_labels[channel->source]));
+  else if (!preamp)
+    /* Translators: a line */
+    rw_finding_set_message (finding, _("%s has phantom power on, but there is no preamp that could give it"), line);
+  else
+    /* Translators: a line */
+    rw_finding_set_message (finding, _("%s has phantom power on for a passive DI: it does not need it, and is normally unharmed"),
+                            line);
+}
+
+static void
+check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
+{
+  RwItem *const *items = rw_rig_items (rig, RW_ITEM_CHANNEL);
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
+    {
+      const RwChannel *channel = (const RwChannel *) items[i];
+
+      if (channel->side == RW_CHANNEL_SEND && channel->phantom)
+        check_channel (rule, net, findings, channel);
+    }
+}
+
+static void
+fix (const RwFinding *finding, const RwRig *rig, GPtrArray *fixes)
+{
+  rw_phantom_propose (finding, rig, FALSE, fixes);
+}
+
+const RwRule rw_rule_phantom_harm = {
+  .code = "phantom-harm",
+  .severity = RW_SEVERITY_WARNING,
+  .title = N_("Phantom power where it may harm"),
+  .why = N_("Its 48 V on the line of a ribbon microphone, a line output or a radio receiver can damage it, above all while plugs "
+            "go in and out. Mute first, switch it off before patching, and wait until it has gone."),
+  .remedy = N_("Switch phantom power off on this line."),
+  .check = check,
+  .fix = fix,
+};

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-rule-phantom.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "rw-fix.h"
+#include "rw-rule-words.h"
+
+/* "Kick in (Stage left, send 1)", or without its name. (transfer full). */
+char *
+rw_phantom_line (const RwNet *net, const RwChannel *channel)
+{
+  const char *device = rw_net_device_title (net, rw_net_find_device (net, channel->device));
+
+  if (channel->name == NULL || *channel->name == '\0')
+    /* Translators: the number of a send, a device */
+    return g_strdup_printf (_("Send %d of %s"), channel->number, device);
+  /* Translators: the name of a line, a device, the number of a send */
+  return g_strdup_printf (_("%s (%s, send %d)"), channel->name, device, channel->number);
+}
+
+gboolean
+rw_channel_has_preamp (const RwNet *net, const RwChannel *channel)
+{
+  return channel->number >= 1
+         && channel->number <= net->devices[rw_net_find_device (net, channel->device)].part->preamps;
+}
+
+void
+rw_finding_about_channel (RwFinding *finding, const RwChannel *channel)
+{
+  rw_finding_add_device (finding, channel->device);
+  rw_finding_add_channel (finding, rw_item_key (channel));
+}
+
+void
+rw_phantom_propose (const RwFinding *finding, const RwRig *rig, gboolean on, GPtrArray *fixes)
+{
+  const RwChannel *channel = (const RwChannel *) rw_rig_find (rig, finding->channels[0]);
+
+  if (channel != NULL)
+    rw_fix_set_phantom (rig, channel, on, fixes);
+}
