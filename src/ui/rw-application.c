@@ -182,6 +182,10 @@ static const struct { const char *action, *keys[3]; } accels[] = {
   { "win.find", { "<Control>f" } },
   { "win.next-finding", { "F8" } },
   { "win.previous-finding", { "<Shift>F8" } },
+  { "win.lens::wiring", { "F2" } },
+  { "win.lens::planes", { "F3" } },
+  { "win.lens::hops", { "F4" } },
+  { "win.count-from", { "<Shift>F4" } },
   { "app.help", { "F1" } },
   { "win.show-help-overlay", { "<Control>question", "<Control>F1" } },
 };

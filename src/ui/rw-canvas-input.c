@@ -236,7 +236,10 @@ rw_canvas_motion (RwCanvas *self, double x, double y, GdkModifierType state)
   if (self->working != NULL)
     move_working (self, &point);
   else
-    gtk_widget_set_cursor_from_name (GTK_WIDGET (self), cursor_at (self, x, y));
+    {
+      gtk_widget_set_cursor_from_name (GTK_WIDGET (self), cursor_at (self, x, y));
+      rw_canvas_lens_point (self, rw_canvas_to_sheet (self, (RwPoint) { x, y }));
+    }
 }
 
 /* --- Letting go --- */

@@ -26,6 +26,7 @@ rw_canvas_options (RwCanvas *self)
     .balloons = self->balloons,
     .px_per_mm = rw_canvas_scale (self) * gtk_widget_get_scale_factor (GTK_WIDGET (self)),
     .context = self->context,
+    .lens = self->lens,
   };
 }
 
@@ -166,7 +167,7 @@ same_cable (RwScene *a, RwScene *b, guint i)
 {
   const RwSceneCable *ca = rw_scene_cable (a, i), *cb = rw_scene_cable (b, i);
 
-  return ca->n_points == cb->n_points && ca->style == cb->style && !ca->fault == !cb->fault
+  return ca->n_points == cb->n_points && ca->style == cb->style && ca->held == cb->held && !ca->fault == !cb->fault
          && same_rect (ca->label, cb->label) && g_strcmp0 (ca->text, cb->text) == 0
          && memcmp (ca->points, cb->points, ca->n_points * sizeof (RwPoint)) == 0;
 }
@@ -243,6 +244,7 @@ rw_canvas_layers_scene_changed (RwCanvas *self)
   rw_scene_ref (scene);
   g_clear_pointer (&self->shown_scene, rw_scene_unref);
   self->shown_scene = scene;
+  rw_canvas_lens_renew (self);
   rw_canvas_marks_changed (self);
 }
 

@@ -45,6 +45,10 @@ struct _RwCanvas
   RwScene *shown_scene; /* the one that the tiles hold */
   guint8 *hidden_devices, *hidden_cables, *hidden_balloons; /* (nullable): not in the tiles while they are dragged */
   GHashTable *sprites;  /* of cairo_surface_t: pictures of dragged devices, by index */
+  RwLensKind lens_kind;
+  RwLens *lens;         /* (nullable): of the scene that is shown; NULL = Wiring */
+  char *lens_from;      /* (nullable): id of the device that hops are counted from */
+  guint lens_pointed;   /* device whose way is lit; RW_NONE */
   GskRenderNode *marks; /* (nullable): what lies still over the tiles: veil, selection, port lights */
   GArray *arrows;       /* of RwEdgeArrow */
 
@@ -98,6 +102,11 @@ void rw_canvas_apply (RwCanvas *self, RwChange *change);
 void rw_canvas_fail (RwCanvas *self, const GError *error);
 void rw_canvas_after_tool (RwCanvas *self);
 RwToolPoint rw_canvas_tool_point (RwCanvas *self, double x, double y, GdkModifierType state, guint n_press);
+
+/* rw-canvas-lens.c */
+void rw_canvas_lens_renew (RwCanvas *self);
+void rw_canvas_lens_clear (RwCanvas *self);
+void rw_canvas_lens_point (RwCanvas *self, RwPoint mm);
 
 /* rw-canvas-access.c */
 void rw_canvas_access_changed (RwCanvas *self);

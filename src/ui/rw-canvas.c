@@ -5,7 +5,7 @@
 
 G_DEFINE_FINAL_TYPE (RwCanvas, rw_canvas, GTK_TYPE_WIDGET)
 
-enum { PROP_DOCUMENT = 1, PROP_TOOL, PROP_DARK_SHEET, PROP_BALLOONS, PROP_FINDING, PROP_ZOOM, PROP_INVITATION, N_PROPS };
+enum { PROP_DOCUMENT = 1, PROP_TOOL, PROP_DARK_SHEET, PROP_BALLOONS, PROP_FINDING, PROP_ZOOM, PROP_INVITATION, PROP_LENS, N_PROPS };
 static GParamSpec *props[N_PROPS];
 static guint signals[RW_CANVAS_N_SIGNALS];
 
@@ -210,6 +210,9 @@ rw_canvas_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
     case PROP_FINDING:
       g_value_set_int (value, self->finding);
       break;
+    case PROP_LENS:
+      g_value_set_string (value, rw_lens_info (self->lens_kind)->name);
+      break;
     case PROP_ZOOM:
       g_value_set_double (value, self->zoom);
       break;
@@ -219,6 +222,15 @@ rw_canvas_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
     }
+}
+
+static void
+set_lens_by_name (RwCanvas *self, const char *name)
+{
+  RwLensKind kind;
+
+  if (name != NULL && rw_lens_find (name, &kind))
+    rw_canvas_set_lens (self, kind, NULL);
 }
 
 static void
@@ -242,6 +254,9 @@ rw_canvas_set_property (GObject *object, guint id, const GValue *value, GParamSp
     case PROP_BALLOONS:
       self->balloons = g_value_get_boolean (value);
       repaint_all (self);
+      break;
+    case PROP_LENS:
+      set_lens_by_name (self, g_value_get_string (value));
       break;
     case PROP_FINDING:
       rw_canvas_set_finding (self, g_value_get_int (value));
@@ -329,6 +344,7 @@ rw_canvas_dispose (GObject *object)
 
   rw_canvas_access_clear (self);
   drop_document (self);
+  rw_canvas_lens_clear (self);
   rw_canvas_layers_clear (self);
   rw_canvas_view_clear (self);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
@@ -368,6 +384,7 @@ install_properties (GObjectClass *object_class)
   props[PROP_FINDING] = g_param_spec_int ("finding", NULL, NULL, -1, G_MAXINT, -1, flags);
   props[PROP_ZOOM] = g_param_spec_double ("zoom", NULL, NULL, RW_CANVAS_MIN_ZOOM, RW_CANVAS_MAX_ZOOM, 1,
                                           G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  props[PROP_LENS] = g_param_spec_string ("lens", NULL, NULL, "wiring", flags);
   props[PROP_INVITATION] = g_param_spec_string ("invitation", NULL, NULL, NULL, flags);
   g_object_class_install_properties (object_class, N_PROPS, props);
 }
@@ -437,6 +454,7 @@ rw_canvas_init (RwCanvas *self)
 
   self->finding = -1;
   self->balloons = TRUE;
+  self->lens_pointed = RW_NONE;
   gtk_widget_set_focusable (widget, TRUE);
   gtk_widget_set_hexpand (widget, TRUE);
   gtk_widget_set_vexpand (widget, TRUE);

@@ -3,6 +3,8 @@
 
 #include <gtk/gtk.h>
 
+#include <paper/rw-lens.h>
+
 #include "rw-document.h"
 #include "rw-tool.h"
 
@@ -32,6 +34,7 @@ G_DECLARE_FINAL_TYPE (RwCanvas, rw_canvas, RW, CANVAS, GtkWidget)
  *   "dark-sheet" boolean
  *   "balloons"   boolean, TRUE: shown
  *   "finding"    int: index of the finding that is shown (the rest is dimmed), -1 = none
+ *   "lens"       string: the name of an RwLensKind; set, hops are counted from where the lens itself begins
  *   "zoom"       double, readable: 1 = true size at 96 px an inch; 0.05 … 8
  *   "invitation" string (nullable): text in the middle of an empty sheet; has a default
  * Signals:
@@ -51,6 +54,12 @@ RwToolKind rw_canvas_tool (RwCanvas *canvas);
 void rw_canvas_set_finding (RwCanvas *canvas, int index);
 /* Lights up devices and cables (of guint, the net's indices) and dims the rest; NULL = nothing is lit. */
 void rw_canvas_set_way (RwCanvas *canvas, const GArray *devices, const GArray *cables);
+
+/* @from: (nullable): id of the device that hops are counted from. */
+void rw_canvas_set_lens (RwCanvas *canvas, RwLensKind kind, const char *from);
+RwLensKind rw_canvas_lens (RwCanvas *canvas);
+/* What the Hops lens says of the device under the hand, else of @device (a net index or RW_NONE); NULL = nothing. */
+char *rw_canvas_lens_text (RwCanvas *canvas, guint device);
 
 /* Puts a device of @part in a free spot of what is seen and selects it: Insert, Enter. */
 void rw_canvas_insert_part (RwCanvas *canvas, const RwPart *part);

@@ -22,7 +22,7 @@ struct _RwExportDialog
   GtkWindow parent_instance;
   RwRig *rig;
   RwSettings *settings; /* (nullable) (not owned): outlives the window */
-  GtkWidget *format, *paper, *orientation, *scale, *dpi, *mono, *balloons;
+  GtkWidget *format, *paper, *orientation, *scale, *lens, *dpi, *mono, *balloons;
   GtkWidget *dpi_row;
   GtkWidget *preview, *page_label, *previous, *next;
   GtkWidget *export, *cancel, *progress, *progress_box, *problem;
@@ -70,6 +70,7 @@ rw_export_dialog_get_options (RwExportDialog *dialog, RwSheetOptions *options, d
   options->portrait = selected (dialog->orientation) == 1;
   options->scale = scale > 0 ? 1.0 / scale : 0;
   options->mono = gtk_check_button_get_active (GTK_CHECK_BUTTON (dialog->mono));
+  options->lens = (RwLensKind) selected (dialog->lens);
   options->balloons = gtk_check_button_get_active (GTK_CHECK_BUTTON (dialog->balloons));
   *dpi = dpis[selected (dialog->dpi)];
 }
@@ -499,6 +500,16 @@ make_buttons (RwExportDialog *dialog)
 }
 
 static GtkWidget *
+make_lens (RwExportDialog *dialog)
+{
+  GtkStringList *list = gtk_string_list_new (NULL);
+
+  for (guint i = 0; i < RW_N_LENSES; i++)
+    gtk_string_list_append (list, _(rw_lens_info ((RwLensKind) i)->label));
+  return make_drop (dialog, list, 0);
+}
+
+static GtkWidget *
 make_options (RwExportDialog *dialog)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
@@ -508,6 +519,7 @@ make_options (RwExportDialog *dialog)
   dialog->paper = make_paper (dialog);
   dialog->orientation = make_orientation (dialog);
   dialog->scale = make_scale (dialog);
+  dialog->lens = make_lens (dialog);
   dialog->dpi = make_dpi (dialog);
   dialog->mono = make_check (dialog, _("Black and white"),
                              dialog->settings != NULL && rw_settings_get_boolean (dialog->settings, "mono", FALSE));
@@ -516,6 +528,7 @@ make_options (RwExportDialog *dialog)
   add_row (box, _("Paper"), dialog->paper);
   add_row (box, _("Orientation"), dialog->orientation);
   add_row (box, _("Scale"), dialog->scale);
+  add_row (box, _("Lens"), dialog->lens);
   dialog->dpi_row = add_row (box, _("Fineness"), dialog->dpi);
   gtk_box_append (GTK_BOX (box), dialog->mono);
   gtk_box_append (GTK_BOX (box), dialog->balloons);

@@ -93,6 +93,12 @@ do_particulars (RwWindow *window)
 }
 
 static void
+do_count_from (RwWindow *window)
+{
+  rw_canvas_set_lens (window->canvas, RW_LENS_HOPS, rw_selection_single (rw_document_selection (window->document)));
+}
+
+static void
 do_zoom_in (RwWindow *window)
 {
   rw_canvas_zoom_in (window->canvas);
@@ -167,6 +173,7 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
   { "win.find", do_find, NEEDS_NOTHING },
   { "win.insert", do_insert, NEEDS_NOTHING },
   { "win.cable", do_cable, NEEDS_ONE_DEVICE },
+  { "win.count-from", do_count_from, NEEDS_ONE_DEVICE },
   { "win.particulars", do_particulars, NEEDS_NOTHING },
   { "win.zoom-in", do_zoom_in, NEEDS_NOTHING },
   { "win.zoom-out", do_zoom_out, NEEDS_NOTHING },
@@ -178,7 +185,7 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
 };
 
 static const char *const property_actions[] = {
-  "tool", "view", "shelf-shown", "side-shown", "lines-shown", "balloons", "dark-sheet",
+  "tool", "view", "shelf-shown", "side-shown", "lines-shown", "balloons", "dark-sheet", "lens",
 };
 
 /* Keys that a focused entry must keep: they reach the window only when nobody below wanted them. */

@@ -31,6 +31,14 @@ selection_text (RwWindow *window)
   return g_strdup_printf (_("%s selected"), counts);
 }
 
+static guint
+selected_device (RwWindow *window)
+{
+  const char *key = rw_selection_single (rw_document_selection (window->document));
+
+  return key != NULL ? rw_net_find_device (rw_document_net (window->document), key) : RW_NONE;
+}
+
 static char *
 finding_text (RwWindow *window)
 {
@@ -53,7 +61,9 @@ status_text (RwWindow *window)
 
   if (overlay != NULL && overlay->verdict != RW_VERDICT_NONE && overlay->verdict_text != NULL)
     return g_strdup (overlay->verdict_text);
-  text = selection_text (window);
+  text = rw_canvas_lens_text (window->canvas, selected_device (window));
+  if (text == NULL)
+    text = selection_text (window);
   if (text == NULL)
     text = finding_text (window);
   if (text == NULL && rw_document_is_blank (window->document))

@@ -7,7 +7,7 @@
 
 G_DEFINE_FINAL_TYPE (RwWindow, rw_window, GTK_TYPE_APPLICATION_WINDOW)
 
-enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_LINES_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, N_PROPS };
+enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_LINES_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, PROP_LENS, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 /* By RwToolKind; the tools that a person chooses. */
@@ -88,6 +88,8 @@ canvas_notify (GObject *canvas, GParamSpec *pspec, gpointer user_data)
   /* A key on the sheet changes the tool, too. */
   if (g_str_equal (pspec->name, "tool"))
     g_object_notify_by_pspec (user_data, props[PROP_TOOL]);
+  if (g_str_equal (pspec->name, "lens"))
+    g_object_notify_by_pspec (user_data, props[PROP_LENS]);
   rw_window_queue_status (user_data);
 }
 
@@ -301,6 +303,9 @@ rw_window_set_property (GObject *object, guint id, const GValue *value, GParamSp
     case PROP_DARK_SHEET:
       g_object_set (window->canvas, "dark-sheet", g_value_get_boolean (value), NULL);
       break;
+    case PROP_LENS:
+      g_object_set (window->canvas, "lens", g_value_get_string (value), NULL);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
     }
@@ -342,6 +347,9 @@ rw_window_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
       break;
     case PROP_DARK_SHEET:
       g_object_get_property (G_OBJECT (window->canvas), "dark-sheet", value);
+      break;
+    case PROP_LENS:
+      g_object_get_property (G_OBJECT (window->canvas), "lens", value);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
@@ -494,6 +502,7 @@ install_properties (GObjectClass *klass)
   props[PROP_SIDE_SHOWN] = g_param_spec_boolean ("side-shown", NULL, NULL, TRUE, flags);
   props[PROP_LINES_SHOWN] = g_param_spec_boolean ("lines-shown", NULL, NULL, FALSE, flags);
   props[PROP_BALLOONS] = g_param_spec_boolean ("balloons", NULL, NULL, TRUE, flags);
+  props[PROP_LENS] = g_param_spec_string ("lens", NULL, NULL, "wiring", flags);
   props[PROP_DARK_SHEET] = g_param_spec_boolean ("dark-sheet", NULL, NULL, FALSE, flags);
   g_object_class_install_properties (klass, N_PROPS, props);
 }

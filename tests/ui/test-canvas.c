@@ -606,6 +606,42 @@ test_accessible (void)
   stage_close (&stage);
 }
 
+/* Through another lens the same rig looks different, tells the way to what is pointed at, and goes with each change. */
+static void
+test_lens (void)
+{
+  Stage stage;
+  RwPoint right, bare;
+  g_autofree char *lens = NULL, *pointed = NULL, *none = NULL, *from = NULL;
+  cairo_surface_t *wiring, *hops;
+
+  open_rig (&stage, CHAIN);
+  wiring = stage_picture (&stage);
+  g_object_set (stage.canvas, "lens", "hops", NULL);
+  hops = stage_picture (&stage);
+  g_assert_cmpfloat (stage_difference (wiring, hops, 8), >, 0.001);
+  right = stage_device (&stage, "right");
+  bare = (RwPoint) { right.x, right.y + 150 };
+  rw_canvas_motion (stage.canvas, right.x, right.y, 0);
+  pointed = rw_canvas_lens_text (stage.canvas, RW_NONE);
+  g_assert_cmpstr (pointed, ==, "right: 3 bridges from desk");
+  rw_canvas_motion (stage.canvas, bare.x, bare.y, 0);
+  none = rw_canvas_lens_text (stage.canvas, RW_NONE);
+  g_assert_null (none);
+  rw_selection_set (rw_document_selection (stage.document), "right");
+  g_assert_true (rw_document_delete_selected (stage.document));
+  stage_settle (&stage);
+  rw_canvas_set_lens (stage.canvas, RW_LENS_HOPS, "left");
+  from = rw_canvas_lens_text (stage.canvas, rw_net_find_device (rw_document_net (stage.document), "desk"));
+  g_assert_cmpstr (from, ==, "desk: 2 bridges from left");
+  g_object_set (stage.canvas, "lens", "wiring", NULL);
+  g_object_get (stage.canvas, "lens", &lens, NULL);
+  g_assert_cmpstr (lens, ==, "wiring");
+  cairo_surface_destroy (wiring);
+  cairo_surface_destroy (hops);
+  stage_close (&stage);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -631,5 +667,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/canvas/empty-sheet", test_empty_sheet);
   g_test_add_func ("/canvas/insert-finds-room", test_insert_finds_room);
   g_test_add_func ("/canvas/accessible", test_accessible);
+  g_test_add_func ("/canvas/lens", test_lens);
   return g_test_run ();
 }
