@@ -35,6 +35,7 @@ struct _RwCanvas
   RwPoint origin; /* where the sheet's (0, 0) lies, px */
   RwRect sheet;   /* the paper, sheet mm */
   gboolean fit_pending;
+  gboolean fitted; /* the whole sheet is shown, and stays so in another size */
   GtkAdjustment *adjustments[2]; /* across, down */
   GtkWidget *bars[2];
   gboolean adjusting;
@@ -76,6 +77,7 @@ void rw_canvas_set_origin (RwCanvas *self, double x, double y);
 void rw_canvas_zoom_at (RwCanvas *self, double zoom, RwPoint px);
 RwRect rw_canvas_rect_px (RwCanvas *self, RwRect mm);
 void rw_canvas_show_point (RwCanvas *self, RwPoint mm);
+void rw_canvas_show_area (RwCanvas *self, RwRect mm);
 
 /* rw-canvas-layers.c */
 void rw_canvas_layers_init (RwCanvas *self);

@@ -163,6 +163,7 @@ rw_canvas_set_origin (RwCanvas *self, double x, double y)
   int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   double scale = rw_canvas_scale (self);
 
+  self->fitted = FALSE;
   x = keep_in_sight (x, self->sheet.x * scale, self->sheet.w * scale, gtk_widget_get_width (GTK_WIDGET (self)));
   y = keep_in_sight (y, self->sheet.y * scale, self->sheet.h * scale, gtk_widget_get_height (GTK_WIDGET (self)));
   /* on a whole device pixel, so that the tiles are shown as they were drawn */
@@ -232,6 +233,7 @@ rw_canvas_zoom_fit (RwCanvas *self)
   scale = rw_canvas_scale (self);
   rw_canvas_set_origin (self, (width - self->sheet.w * scale) / 2 - self->sheet.x * scale,
                         (height - self->sheet.h * scale) / 2 - self->sheet.y * scale);
+  self->fitted = TRUE;
   g_object_notify (G_OBJECT (self), "zoom");
 }
 
@@ -249,6 +251,29 @@ rw_canvas_show_point (RwCanvas *self, RwPoint mm)
     return;
   rw_canvas_set_origin (self, self->origin.x + CLAMP (px.x, pad_x, width - pad_x) - px.x,
                         self->origin.y + CLAMP (px.y, pad_y, height - pad_y) - px.y);
+}
+
+/* How far a stretch from @from on, @length px long, must move to lie within @room px. */
+static double
+way_into (double from, double length, double room)
+{
+  return from < 0 ? -from : from + length > room ? room - from - length : 0;
+}
+
+/* Scrolls just so far that all of @mm is seen; where it is too large for that, shows the whole sheet. */
+void
+rw_canvas_show_area (RwCanvas *self, RwRect mm)
+{
+  RwRect px = rw_canvas_rect_px (self, mm);
+  double width = gtk_widget_get_width (GTK_WIDGET (self)), height = gtk_widget_get_height (GTK_WIDGET (self));
+  double dx = way_into (px.x, px.w, width), dy = way_into (px.y, px.h, height);
+
+  if (width <= 0 || (dx == 0 && dy == 0))
+    return;
+  if (px.w > width || px.h > height)
+    rw_canvas_zoom_fit (self);
+  else
+    rw_canvas_set_origin (self, self->origin.x + dx, self->origin.y + dy);
 }
 
 void
@@ -273,7 +298,7 @@ rw_canvas_reveal (RwCanvas *self, const char *key)
 void
 rw_canvas_view_allocate (RwCanvas *self, int width, int height)
 {
-  if (self->fit_pending)
+  if (self->fit_pending || self->fitted)
     rw_canvas_zoom_fit (self);
   else
     rw_canvas_set_origin (self, self->origin.x, self->origin.y);

@@ -157,6 +157,32 @@ copy_indices (const GArray *indices)
   return g_array_append_vals (copy, indices->data, indices->len);
 }
 
+static RwRect
+join (RwRect a, RwRect b)
+{
+  double x = MIN (a.x, b.x), y = MIN (a.y, b.y);
+
+  return (RwRect) { x, y, MAX (a.x + a.w, b.x + b.w) - x, MAX (a.y + a.h, b.y + b.h) - y };
+}
+
+/* All of a way must be seen, or it is none. */
+static void
+show_way (RwCanvas *self)
+{
+  RwScene *scene = rw_document_scene (self->document);
+  RwRect area = { 0 };
+
+  for (guint i = 0; i < self->way_devices->len; i++)
+    {
+      RwRect bounds = rw_scene_device (scene, g_array_index (self->way_devices, guint, i))->bounds;
+      area = i == 0 ? bounds : join (area, bounds);
+    }
+  for (guint i = 0; i < self->way_cables->len; i++)
+    area = join (area, rw_scene_cable (scene, g_array_index (self->way_cables, guint, i))->bounds);
+  if (self->way_devices->len > 0)
+    rw_canvas_show_area (self, area);
+}
+
 void
 rw_canvas_set_way (RwCanvas *self, const GArray *devices, const GArray *cables)
 {
@@ -169,6 +195,7 @@ rw_canvas_set_way (RwCanvas *self, const GArray *devices, const GArray *cables)
     {
       self->way_devices = copy_indices (devices);
       self->way_cables = copy_indices (cables);
+      show_way (self);
     }
   rw_canvas_marks_changed (self);
 }

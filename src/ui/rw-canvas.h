@@ -52,7 +52,8 @@ RwDocument *rw_canvas_document (RwCanvas *canvas);
 void rw_canvas_set_tool (RwCanvas *canvas, RwToolKind kind);
 RwToolKind rw_canvas_tool (RwCanvas *canvas);
 void rw_canvas_set_finding (RwCanvas *canvas, int index);
-/* Lights up devices and cables (of guint, the net's indices) and dims the rest; NULL = nothing is lit. */
+/* Lights up devices and cables (of guint, indices of the document's net as it is now), dims the rest and
+   brings them into sight; NULL = nothing is lit. */
 void rw_canvas_set_way (RwCanvas *canvas, const GArray *devices, const GArray *cables);
 
 /* @from: (nullable): id of the device that hops are counted from. */

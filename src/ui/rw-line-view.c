@@ -11,7 +11,7 @@ static guint signals[N_SIGNALS];
 
 /* Widths that hold what usually stands there at the usual text size, px. */
 static const int widths[] = {
-  [RW_LINE_NAME] = 150,  [RW_LINE_STAGE] = 130,  [RW_LINE_SOCKET] = 64, [RW_LINE_CONSOLE] = 120,
+  [RW_LINE_NAME] = 180,  [RW_LINE_STAGE] = 130,  [RW_LINE_SOCKET] = 64, [RW_LINE_CONSOLE] = 120,
   [RW_LINE_CHANNEL] = 74, [RW_LINE_STRIP] = 60, [RW_LINE_SOURCE] = 150, [RW_LINE_PHANTOM] = 84,
   [RW_LINE_GAIN] = 72, [RW_LINE_HIGH_PASS] = 84, [RW_LINE_STAND] = 110, [RW_LINE_NOTES] = 150,
 };
@@ -273,7 +273,7 @@ add_column (RwLineView *view, RwLineColumn column)
   shown = gtk_column_view_column_new (rw_line_column_title (view->side, column), factory);
   gtk_column_view_column_set_resizable (shown, TRUE);
   gtk_column_view_column_set_fixed_width (shown, widths[column]);
-  gtk_column_view_column_set_expand (shown, column == RW_LINE_NAME || column == RW_LINE_NOTES);
+  gtk_column_view_column_set_expand (shown, column == RW_LINE_NOTES);
   gtk_column_view_column_set_sorter (shown, sorter);
   gtk_column_view_append_column (GTK_COLUMN_VIEW (view->list), shown);
 }
