@@ -11,8 +11,8 @@ struct _RwImportDialog
   RwDocument *document;
   RwLineImport *import;
   GPtrArray *meanings; /* of GtkDropDown, by column of the table */
-  GPtrArray *devices;  /* of char *, ids; by row of the drop-down from 1 */
-  GtkWidget *side, *heading, *device, *table, *summary, *remarks, *take;
+  GPtrArray *devices[2]; /* of char *, ids; by row of the drop-down from 1: of the stage, consoles */
+  GtkWidget *side, *heading, *device[2], *table, *summary, *remarks, *take;
   RwChange *change;    /* (nullable): what would be done */
   gboolean busy;
 };
@@ -169,26 +169,29 @@ static void
 device_chosen (GObject *drop, GParamSpec *pspec, gpointer user_data)
 {
   RwImportDialog *dialog = user_data;
+  gboolean console = GTK_WIDGET (drop) == dialog->device[1];
+  GPtrArray *devices = dialog->devices[console];
+  char **place = console ? &dialog->import->console : &dialog->import->device;
   guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (drop));
 
-  g_clear_pointer (&dialog->import->device, g_free);
-  if (chosen >= 1 && chosen <= dialog->devices->len)
-    dialog->import->device = g_strdup (g_ptr_array_index (dialog->devices, chosen - 1));
+  g_clear_pointer (place, g_free);
+  if (chosen >= 1 && chosen <= devices->len)
+    *place = g_strdup (g_ptr_array_index (devices, chosen - 1));
   try_out (dialog);
 }
 
 void
-rw_import_dialog_set_device (RwImportDialog *dialog, const char *title)
+rw_import_dialog_set_device (RwImportDialog *dialog, gboolean console, const char *title)
 {
   GListModel *list;
 
   g_return_if_fail (RW_IS_IMPORT_DIALOG (dialog));
-  list = gtk_drop_down_get_model (GTK_DROP_DOWN (dialog->device));
+  list = gtk_drop_down_get_model (GTK_DROP_DOWN (dialog->device[console != FALSE]));
   for (guint i = 0; i < g_list_model_get_n_items (list); i++)
     {
       g_autoptr (GtkStringObject) item = g_list_model_get_item (list, i);
       if (g_strcmp0 (gtk_string_object_get_string (item), title) == 0 || (title == NULL && i == 0))
-        gtk_drop_down_set_selected (GTK_DROP_DOWN (dialog->device), i);
+        gtk_drop_down_set_selected (GTK_DROP_DOWN (dialog->device[console != FALSE]), i);
     }
 }
 
@@ -231,7 +234,7 @@ add_row (GtkWidget *box, const char *label, GtkWidget *control)
 }
 
 static GtkWidget *
-make_devices (RwImportDialog *dialog)
+make_devices (RwImportDialog *dialog, gboolean consoles)
 {
   const RwRig *rig = rw_document_rig (dialog->document);
   GtkStringList *list = gtk_string_list_new (NULL);
@@ -243,10 +246,10 @@ make_devices (RwImportDialog *dialog)
       const RwDevice *device = (const RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i];
       const RwPart *part = rw_rig_part_of (rig, device);
 
-      if (part->sends == 0 && part->receives == 0)
+      if (rw_device_is_console (rig, device) != consoles || (!consoles && part->sends == 0 && part->receives == 0))
         continue;
       gtk_string_list_append (list, rw_device_title (device));
-      g_ptr_array_add (dialog->devices, g_strdup (rw_item_key (device)));
+      g_ptr_array_add (dialog->devices[consoles], g_strdup (rw_item_key (device)));
     }
   drop = gtk_drop_down_new (G_LIST_MODEL (list), NULL);
   g_signal_connect (drop, "notify::selected", G_CALLBACK (device_chosen), dialog);
@@ -256,16 +259,18 @@ make_devices (RwImportDialog *dialog)
 static GtkWidget *
 make_options (RwImportDialog *dialog)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 20);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
 
   dialog->side = gtk_drop_down_new_from_strings ((const char *const[]) { _("Inputs"), _("Outputs"), NULL });
   gtk_drop_down_set_selected (GTK_DROP_DOWN (dialog->side), dialog->import->side);
   g_signal_connect (dialog->side, "notify::selected", G_CALLBACK (side_chosen), dialog);
   dialog->heading = gtk_check_button_new_with_label (_("The first row names the columns"));
   g_signal_connect (dialog->heading, "toggled", G_CALLBACK (heading_toggled), dialog);
-  dialog->device = make_devices (dialog);
+  for (guint i = 0; i < G_N_ELEMENTS (dialog->device); i++)
+    dialog->device[i] = make_devices (dialog, i == 1);
   add_row (box, _("A list of"), dialog->side);
-  add_row (box, _("Device, where none is named"), dialog->device);
+  add_row (box, _("Where none is named: device"), dialog->device[0]);
+  add_row (box, _("Console"), dialog->device[1]);
   gtk_box_append (GTK_BOX (box), dialog->heading);
   return box;
 }
@@ -388,7 +393,8 @@ rw_import_dialog_finalize (GObject *object)
   g_clear_pointer (&dialog->import, rw_line_import_free);
   g_clear_object (&dialog->document);
   g_ptr_array_unref (dialog->meanings);
-  g_ptr_array_unref (dialog->devices);
+  for (guint i = 0; i < G_N_ELEMENTS (dialog->devices); i++)
+    g_ptr_array_unref (dialog->devices[i]);
   G_OBJECT_CLASS (rw_import_dialog_parent_class)->finalize (object);
 }
 
@@ -403,5 +409,6 @@ static void
 rw_import_dialog_init (RwImportDialog *dialog)
 {
   dialog->meanings = g_ptr_array_new ();
-  dialog->devices = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < G_N_ELEMENTS (dialog->devices); i++)
+    dialog->devices[i] = g_ptr_array_new_with_free_func (g_free);
 }

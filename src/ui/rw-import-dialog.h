@@ -16,8 +16,8 @@ GtkWidget *rw_import_dialog_new (GtkWindow *parent, RwDocument *document, RwLine
 /* What will not get into the rig, a line each; "" = all of it will. */
 const char *rw_import_dialog_get_remarks (RwImportDialog *dialog);
 GtkWidget *rw_import_dialog_get_meaning (RwImportDialog *dialog, guint column);
-/* Which device rows go to that name none: its name, NULL = none. */
-void rw_import_dialog_set_device (RwImportDialog *dialog, const char *title);
+/* Which device of the stage, or console, rows go to that name none: its name, NULL = none. */
+void rw_import_dialog_set_device (RwImportDialog *dialog, gboolean console, const char *title);
 void rw_import_dialog_accept (RwImportDialog *dialog);
 
 G_END_DECLS

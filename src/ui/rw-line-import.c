@@ -66,6 +66,7 @@ rw_line_import_free (RwLineImport *import)
   rw_csv_free (import->csv);
   g_free (import->columns);
   g_free (import->device);
+  g_free (import->console);
   g_free (import);
 }
 
@@ -139,6 +140,8 @@ set_row (RwLineImport *import, RwLineEdit *edit, guint row)
       cells[import->columns[i]] = rw_csv_get (import->csv, row, i);
   if (cells[RW_LINE_STAGE] == NULL)
     cells[RW_LINE_STAGE] = import->device;
+  if (cells[RW_LINE_CONSOLE] == NULL && (cells[RW_LINE_STRIP] != NULL || cells[RW_LINE_CHANNEL] != NULL))
+    cells[RW_LINE_CONSOLE] = import->console;
   rw_line_edit_set (edit, row, NULL, cells);
 }
 

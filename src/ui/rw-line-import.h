@@ -9,7 +9,7 @@ G_BEGIN_DECLS
  * RwLineImport: a table from outside on its way into a rig: what each of its columns means, and what comes of it.
  * @columns: by column of the table: #RwLineColumn, -1 = not used
  * @heading: the first row names the columns
- * @device: (nullable): name of the device for rows that name none
+ * @device, @console: (nullable): ids of those for rows that name none
  */
 typedef struct
 {
@@ -19,6 +19,7 @@ typedef struct
   guint n_columns;
   int *columns;
   char *device;
+  char *console;
 } RwLineImport;
 
 RwLineImport *rw_line_import_new (RwCsv *csv, RwLineSide side);

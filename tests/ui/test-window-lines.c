@@ -237,7 +237,7 @@ test_import (void)
   g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Line 4: Source “gut strings”"));
   /* nothing is in the rig before it is taken */
   g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_CHANNEL), ==, 0);
-  rw_import_dialog_set_device (dialog, "Stage left");
+  rw_import_dialog_set_device (dialog, FALSE, "Stage left");
   /* what the fifth column means is corrected: it is the last in the list, the notes */
   gtk_drop_down_set_selected (GTK_DROP_DOWN (rw_import_dialog_get_meaning (dialog, 4)), 12);
   g_assert_null (strstr (rw_import_dialog_get_remarks (dialog), "Catering"));
@@ -254,6 +254,27 @@ test_import (void)
   }
   g_assert_true (rw_document_undo (hand.window->document));
   assert_cells (view, 0, "|Stage left|1|||");
+  hand_end (&hand);
+}
+
+/* Two consoles: a list that names none must be told which is meant. */
+static void
+test_import_console (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  g_autofree char *path = write_table (&hand, "Channel,Name\n5,Vox\n");
+  g_autoptr (RwRig) rig = rw_test_rig ("console desk ctrl=1 name=FOH\nconsole mon name=Monitors at=[90,0]\n");
+  RwImportDialog *dialog;
+
+  hand_open (&hand, rig);
+  rw_window_lines_import (hand.window, path);
+  dialog = RW_IMPORT_DIALOG (hand.window->import_dialog);
+  g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Line 2 is left out"));
+  rw_import_dialog_set_device (dialog, TRUE, "Monitors");
+  g_assert_cmpstr (rw_import_dialog_get_remarks (dialog), ==, "");
+  rw_import_dialog_accept (dialog);
+  assert_cells (view, 0, "Vox|||Monitors||5");
   hand_end (&hand);
 }
 
@@ -310,6 +331,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines/delete", test_delete);
   g_test_add_func ("/window/lines/phantom", test_phantom);
   g_test_add_func ("/window/lines/import", test_import);
+  g_test_add_func ("/window/lines/import-console", test_import_console);
   g_test_add_func ("/window/lines/import-bad", test_import_bad);
   g_test_add_func ("/window/lines/round-trip", test_round_trip);
   return g_test_run ();
