@@ -96,10 +96,10 @@ rw_draw_badge (cairo_t *cr, RwPoint corner, const char *text, const RwDrawOption
   RW_DRAW_OWN_CONTEXT (options);
   double w, h = BADGE_HEIGHT;
 
-  if (!is_readable (options, style.em))
+  for (guint i = 0; i < 3 && !is_readable (options, style.em); i++)
     {
-      style.em *= 2;
-      h *= 2;
+      style.em *= G_SQRT2;
+      h *= G_SQRT2;
     }
   if (!is_readable (options, style.em))
     return 0;

@@ -167,6 +167,76 @@ integer_parse (const RwField *field, const char *text, GError **error)
   return rw_field_check_number (field, (double) number, error) ? g_variant_new_int32 ((gint32) number) : NULL;
 }
 
+#define METRES_A_FOOT 0.3048 /* exactly: international yard and pound agreement, 1959 */
+#define INCHES_A_FOOT 12
+
+/* The signs that may stand behind a number. @metres: of one of them. */
+static const struct { const char *sign; double metres; } length_units[] = {
+  { "m", 1 },
+  { "feet", METRES_A_FOOT }, { "ft", METRES_A_FOOT }, { "'", METRES_A_FOOT }, { "′", METRES_A_FOOT },
+  { "inches", METRES_A_FOOT / INCHES_A_FOOT }, { "in", METRES_A_FOOT / INCHES_A_FOOT },
+  { "\"", METRES_A_FOOT / INCHES_A_FOOT }, { "″", METRES_A_FOOT / INCHES_A_FOOT },
+};
+
+static double
+take_length_unit (const char **at)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (length_units); i++)
+    if (g_str_has_prefix (*at, length_units[i].sign))
+      {
+        *at += strlen (length_units[i].sign);
+        return length_units[i].metres;
+      }
+  return 0;
+}
+
+static const char *
+skip_blanks (const char *at)
+{
+  while (g_ascii_isspace (*at))
+    at++;
+  return at;
+}
+
+/* "70", "70 m", "229 ft 8 in", "229' 8\"": each unit smaller than the one before it; no unit = metres. A number too small
+ * for a hundredth of a millimetre is rounded, so that feet come back as they were typed. */
+static gboolean
+length_parse (const char *text, double *metres)
+{
+  const char *at = text;
+  double before = G_MAXDOUBLE;
+
+  *metres = 0;
+  while (*(at = skip_blanks (at)) != '\0')
+    {
+      char *end;
+      double number = g_ascii_strtod (at, &end), unit;
+
+      if (end == at || !isfinite (number) || (before < G_MAXDOUBLE && number < 0))
+        return FALSE;
+      at = skip_blanks (end);
+      unit = *at == '\0' && before == G_MAXDOUBLE ? 1 : take_length_unit (&at);
+      if (unit == 0 || unit >= before || (before == 1 && unit < 1))
+        return FALSE;
+      *metres += number * unit;
+      before = unit;
+    }
+  if (before != 1)
+    *metres = round (*metres * 1e5) / 1e5;
+  return before < G_MAXDOUBLE;
+}
+
+static GVariant *
+metres_parse (const RwField *field, const char *dotted, GError **error)
+{
+  double metres;
+
+  if (length_parse (dotted, &metres))
+    return rw_field_check_number (field, metres, error) ? g_variant_new_double (metres) : NULL;
+  g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\""));
+  return NULL;
+}
+
 static GVariant *
 real_parse (const RwField *field, const char *text, GError **error)
 {
@@ -174,6 +244,8 @@ real_parse (const RwField *field, const char *text, GError **error)
   char *end;
   double number = g_ascii_strtod (dotted, &end);
 
+  if (g_strcmp0 (field->unit, "m") == 0)
+    return metres_parse (field, dotted, error);
   if (end == dotted || *end != '\0' || !isfinite (number))
     {
       g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be a number"));

@@ -3,6 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "rw-application.h"
+#include "rw-whole-dialog.h"
+
 typedef void (*WindowFunc) (RwWindow *window);
 
 static void
@@ -93,6 +96,45 @@ do_particulars (RwWindow *window)
 }
 
 static void
+ask_whole (RwWindow *window, RwWholeKind kind)
+{
+  RwApplication *application = RW_APPLICATION (gtk_window_get_application (GTK_WINDOW (window)));
+  RwRig *catalogue = application != NULL ? rw_application_get_catalogue (application) : NULL;
+
+  gtk_window_present (GTK_WINDOW (rw_whole_dialog_new (GTK_WINDOW (window), window->document, catalogue, kind)));
+}
+
+static void
+do_number (RwWindow *window)
+{
+  ask_whole (window, RW_WHOLE_NUMBER);
+}
+
+static void
+do_label (RwWindow *window)
+{
+  ask_whole (window, RW_WHOLE_LABEL);
+}
+
+static void
+do_address (RwWindow *window)
+{
+  ask_whole (window, RW_WHOLE_ADDRESS);
+}
+
+static void
+do_chain (RwWindow *window)
+{
+  ask_whole (window, RW_WHOLE_CHAIN);
+}
+
+static void
+do_redundant (RwWindow *window)
+{
+  ask_whole (window, RW_WHOLE_REDUNDANT);
+}
+
+static void
 do_count_from (RwWindow *window)
 {
   rw_canvas_set_lens (window->canvas, RW_LENS_HOPS, rw_selection_single (rw_document_selection (window->document)));
@@ -173,6 +215,11 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
   { "win.find", do_find, NEEDS_NOTHING },
   { "win.insert", do_insert, NEEDS_NOTHING },
   { "win.cable", do_cable, NEEDS_ONE_DEVICE },
+  { "win.number", do_number, NEEDS_DEVICES },
+  { "win.label", do_label, NEEDS_DEVICES },
+  { "win.address", do_address, NEEDS_DEVICES },
+  { "win.make-chain", do_chain, NEEDS_DEVICES },
+  { "win.make-redundant", do_redundant, NEEDS_DEVICES },
   { "win.count-from", do_count_from, NEEDS_ONE_DEVICE },
   { "win.particulars", do_particulars, NEEDS_NOTHING },
   { "win.zoom-in", do_zoom_in, NEEDS_NOTHING },

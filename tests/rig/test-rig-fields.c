@@ -267,6 +267,33 @@ test_what_holds (void)
   g_assert_cmpint (rw_cable_grade (fibre), ==, RW_GRADE_OM3);
 }
 
+/* A foot is 0.3048 m, an inch a twelfth of it (international yard and pound agreement, 1959). */
+static void
+test_lengths (void)
+{
+  static const struct { const char *text; double metres; } good[] = {
+    { "70", 70 }, { "70 m", 70 }, { " 7,5m ", 7.5 }, { "0", 0 }, { "100 ft", 30.48 }, { "100'", 30.48 }, { "1 in", 0.0254 },
+    { "229 ft 8 in", 70.0024 }, { "229' 8\"", 70.0024 }, { "229′8″", 70.0024 }, { "3 feet 6 inches", 1.0668 },
+  };
+  static const char *const bad[] = { "", "m", "7 km", "8 in 2 ft", "2 ft 2 ft", "2 m 3 in", "2 ft -3 in", "2 ft 3", "-1", "nan", "1e9 ft" };
+  const RwField *field = &rw_cable_table.fields[RW_CABLE_LENGTH_M];
+
+  for (guint i = 0; i < G_N_ELEMENTS (good); i++)
+    {
+      g_autoptr (GVariant) value = rw_field_parse (field, good[i].text, NULL);
+
+      g_assert_nonnull (value);
+      g_assert_cmpfloat_with_epsilon (g_variant_get_double (value), good[i].metres, 1e-9);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (rw_field_parse (field, bad[i], &error));
+      g_assert_nonnull (error);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -282,5 +309,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/fields/typed-text", test_typed_text);
   g_test_add_func ("/rig/fields/ids", test_ids);
   g_test_add_func ("/rig/fields/what-holds", test_what_holds);
+  g_test_add_func ("/rig/fields/lengths", test_lengths);
   return g_test_run ();
 }

@@ -1,0 +1,117 @@
+/* SPDX-License-Identifier: MIT */
+/* The windows that change a whole rig: what they show before, and what is there after. */
+#include <file/rw-file.h>
+#include <string.h>
+#include <ui/rw-whole-dialog.h>
+
+#include "rig-builder.h"
+
+#define RIG \
+  "console desk ctrl=1 at=[60,60]; rack left at=[130,60]; rack right id=7 at=[200,60]\n" \
+  "desk.s-left.p length_m=40 label=A; left.s-right.p length_m=25"
+
+typedef struct
+{
+  RwDocument *document;
+  GtkWindow *parent;
+  RwWholeDialog *dialog;
+} Asked;
+
+static Asked
+ask (RwWholeKind kind, RwRig *catalogue)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (RIG);
+  Asked asked = { .document = rw_document_new_for_rig (rig) };
+
+  asked.parent = GTK_WINDOW (gtk_window_new ());
+  asked.dialog = RW_WHOLE_DIALOG (rw_whole_dialog_new (asked.parent, asked.document, catalogue, kind));
+  gtk_window_present (GTK_WINDOW (asked.dialog));
+  return asked;
+}
+
+static void
+asked_clear (Asked *asked)
+{
+  gtk_window_destroy (asked->parent);
+  g_object_unref (asked->document);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Asked, asked_clear)
+
+static void
+test_number (void)
+{
+  g_auto (Asked) asked = ask (RW_WHOLE_NUMBER, NULL);
+
+  g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "left: — → 1\nright: 7 → 2");
+  g_assert_true (rw_whole_dialog_apply (asked.dialog));
+  g_assert_cmpint (rw_rig_device (rw_document_rig (asked.document), "right")->unit_id, ==, 2);
+  g_assert_true (rw_document_undo (asked.document));
+  g_assert_cmpint (rw_rig_device (rw_document_rig (asked.document), "right")->unit_id, ==, 7);
+}
+
+/* The preview follows the pattern as it is typed. */
+static void
+test_label (void)
+{
+  g_auto (Asked) asked = ask (RW_WHOLE_LABEL, NULL);
+
+  g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "desk – left: A → N01\nleft – right: — → N02");
+  rw_whole_dialog_set_text (asked.dialog, "{to}-#");
+  g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "desk – left: A → left-1\nleft – right: — → right-2");
+  rw_whole_dialog_set_text (asked.dialog, "X");
+  g_assert_cmpstr (rw_whole_dialog_problem (asked.dialog), !=, "");
+  rw_whole_dialog_set_text (asked.dialog, "{who}");
+  g_assert_nonnull (strstr (rw_whole_dialog_problem (asked.dialog), "{who}"));
+  g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "");
+  g_assert_false (rw_whole_dialog_apply (asked.dialog));
+}
+
+static void
+test_address (void)
+{
+  g_auto (Asked) asked = ask (RW_WHOLE_ADDRESS, NULL);
+
+  g_assert_nonnull (strstr (rw_whole_dialog_preview (asked.dialog), "right: — → 10.0.10.3/24"));
+  rw_whole_dialog_set_text (asked.dialog, "169.254.1.1/16");
+  g_assert_cmpstr (rw_whole_dialog_problem (asked.dialog), !=, "");
+}
+
+static void
+test_chain (void)
+{
+  g_auto (Asked) asked = ask (RW_WHOLE_CHAIN, NULL);
+
+  g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "2 cables stay");
+}
+
+/* Switches come from the catalogue and lie clear of the rig. */
+static void
+test_redundant (void)
+{
+  g_autoptr (RwRig) catalogue = rw_catalogue_load (NULL);
+  g_auto (Asked) asked = ask (RW_WHOLE_REDUNDANT, catalogue);
+  RwRig *rig = rw_document_rig (asked.document);
+
+  g_assert_nonnull (strstr (rw_whole_dialog_preview (asked.dialog), "2 cables go\n6 new cables"));
+  g_assert_nonnull (strstr (rw_whole_dialog_preview (asked.dialog), "6 switch ports in use"));
+  g_assert_true (rw_whole_dialog_apply (asked.dialog));
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_DEVICE), ==, 5);
+  for (guint i = 3; i < 5; i++)
+    g_assert_cmpfloat (((RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i])->at.y, >, 100);
+  g_assert_true (rw_document_undo (asked.document));
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_DEVICE), ==, 3);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  gtk_init ();
+  g_test_add_func ("/whole/number", test_number);
+  g_test_add_func ("/whole/label", test_label);
+  g_test_add_func ("/whole/address", test_address);
+  g_test_add_func ("/whole/chain", test_chain);
+  g_test_add_func ("/whole/redundant", test_redundant);
+  return g_test_run ();
+}
