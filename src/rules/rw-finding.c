@@ -124,6 +124,49 @@ rw_finding_hash (gconstpointer key)
   return hash;
 }
 
+/* Ids are unique over a rig, but names of ports are not: a port is its device and its name. */
+static char *
+subject_at (char **texts, guint list, guint i)
+{
+  return list == LIST_PORTS ? g_strdup_printf ("%s\n%s", texts[i], texts[i + 1]) : g_strdup (texts[i]);
+}
+
+/*< private >
+ * rw_finding_add_subjects: adds to the set @subjects, which owns its strings, all that @finding names.
+ */
+void
+rw_finding_add_subjects (const RwFinding *finding, GHashTable *subjects)
+{
+  for (guint list = 0; list < N_LISTS; list++)
+    {
+      char **texts = *list_of ((RwFinding *) finding, list);
+
+      for (guint i = 0; texts[i] != NULL; i += list == LIST_PORTS ? 2 : 1)
+        g_hash_table_add (subjects, subject_at (texts, list, i));
+    }
+}
+
+/*< private >
+ * rw_finding_is_within: whether all that @finding names is in the set @subjects.
+ */
+gboolean
+rw_finding_is_within (const RwFinding *finding, GHashTable *subjects)
+{
+  for (guint list = 0; list < N_LISTS; list++)
+    {
+      char **texts = *list_of ((RwFinding *) finding, list);
+
+      for (guint i = 0; texts[i] != NULL; i += list == LIST_PORTS ? 2 : 1)
+        {
+          g_autofree char *subject = subject_at (texts, list, i);
+
+          if (!g_hash_table_contains (subjects, subject))
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
 void
 rw_finding_add_device (RwFinding *finding, const char *id)
 {

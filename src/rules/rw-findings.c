@@ -77,15 +77,56 @@ rw_findings_count (const RwFindings *findings, RwSeverity severity)
   return findings->count[severity];
 }
 
+/* Every subject that the findings of the rule and severity of @like name. */
+static GHashTable *
+subjects_of_rule (const RwFindings *findings, const RwFinding *like)
+{
+  GHashTable *subjects = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; i < findings->list->len; i++)
+    {
+      const RwFinding *finding = g_ptr_array_index (findings->list, i);
+
+      if (finding->rule == like->rule && finding->severity == like->severity)
+        rw_finding_add_subjects (finding, subjects);
+    }
+  return subjects;
+}
+
+/* What the findings of one rule and severity named before the change. */
+typedef struct
+{
+  const RwFindings *before;
+  const RwRule *rule;
+  RwSeverity severity;
+  GHashTable *subjects;
+} RwKnown;
+
+/* A finding that shrank, or that is two old ones in one, says nothing that was not said before. */
+static gboolean
+says_nothing_new (RwKnown *known, const RwFinding *finding)
+{
+  if (known->subjects == NULL || known->rule != finding->rule || known->severity != finding->severity)
+    {
+      g_clear_pointer (&known->subjects, g_hash_table_unref);
+      known->rule = finding->rule;
+      known->severity = finding->severity;
+      known->subjects = subjects_of_rule (known->before, finding);
+    }
+  return g_hash_table_size (known->subjects) > 0 && rw_finding_is_within (finding, known->subjects);
+}
+
 /**
- * rw_findings_new_ones: what a change brought: the findings of @after that @before does not hold, in
- * the order of @after. Of several equal ones, as many as there are more of.
+ * rw_findings_new_ones: what a change brought: the findings of @after that name a thing which no finding of
+ * their rule and severity in @before names, in the order of @after; and of several equal ones, as many as
+ * there are more of.
  * (transfer full) (element-type RwFinding): the array holds references.
  */
 GPtrArray *
 rw_findings_new_ones (const RwFindings *before, const RwFindings *after)
 {
   g_autoptr (GHashTable) left = NULL;
+  RwKnown known = { .before = before };
   GPtrArray *new_ones;
 
   g_return_val_if_fail (before != NULL && after != NULL, NULL);
@@ -106,9 +147,10 @@ rw_findings_new_ones (const RwFindings *before, const RwFindings *after)
 
       if (n > 0)
         g_hash_table_insert (left, finding, GUINT_TO_POINTER (n - 1));
-      else
+      else if (g_hash_table_contains (left, finding) || !says_nothing_new (&known, finding))
         g_ptr_array_add (new_ones, rw_finding_ref (finding));
     }
+  g_clear_pointer (&known.subjects, g_hash_table_unref);
   return new_ones;
 }
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "rw-rule-ids.h"
+#include "rw-rule-words.h"
 
 static void
 take_change (GPtrArray *fixes, RwEdit *edit)
@@ -36,8 +37,9 @@ begin (const RwRig *rig, char *name)
 void
 rw_fix_remove_cable (const RwRig *rig, const char *cable, GPtrArray *fixes)
 {
+  g_autofree char *title = rw_words_rig_cable (rig, rw_rig_cable (rig, cable));
   /* Translators: a button, and after "Undo"; a cable */
-  RwEdit *edit = begin (rig, g_strdup_printf (_("Remove Cable %s"), rw_cable_title (rw_rig_cable (rig, cable))));
+  RwEdit *edit = begin (rig, g_strdup_printf (_("Remove Cable %s"), title));
 
   rw_edit_remove (edit, cable);
   take_change (fixes, edit);
@@ -49,8 +51,9 @@ rw_fix_set_grade (const RwRig *rig, const char *cable, int medium, int grade, GP
 {
   const RwField *fields = rw_cable_table.fields;
   const char *kind = grade >= 0 ? fields[RW_CABLE_GRADE].word_labels[grade] : fields[RW_CABLE_MEDIUM].word_labels[medium];
+  g_autofree char *title = rw_words_rig_cable (rig, rw_rig_cable (rig, cable));
   /* Translators: a button, and after "Undo"; a cable, "Cat 5e" or "Copper" */
-  RwEdit *edit = begin (rig, g_strdup_printf (_("Make Cable %s %s"), rw_cable_title (rw_rig_cable (rig, cable)), _(kind)));
+  RwEdit *edit = begin (rig, g_strdup_printf (_("Make Cable %s %s"), title, _(kind)));
   GVariant *word = grade >= 0 ? g_variant_new_string (rw_field_word (&fields[RW_CABLE_GRADE], grade)) : NULL;
 
   set (edit, cable, RW_CABLE_MEDIUM, g_variant_new_string (rw_field_word (&fields[RW_CABLE_MEDIUM], medium)));
@@ -297,11 +300,12 @@ cables_in (const RwRig *rig, const char *device, const char *port)
 }
 
 static char *
-name_move (const RwCable *cable, const RwDevice *device, const char *port)
+name_move (const RwRig *rig, const RwCable *cable, const RwDevice *device, const char *port)
 {
+  g_autofree char *title = rw_words_rig_cable (rig, cable);
+
   /* Translators: a button, and after "Undo"; a cable, a port, a device */
-  return g_strdup_printf (_("Move Cable %s to Port %s of %s"), rw_cable_title (cable), port,
-                          rw_device_title (device));
+  return g_strdup_printf (_("Move Cable %s to Port %s of %s"), title, port, rw_device_title (device));
 }
 
 /**
@@ -327,16 +331,16 @@ rw_fix_move_to_side (const RwRig *rig, const char *cable, const char *device, co
     return;
   if (there->len == 0 || there->pdata[0] == (gpointer) moved)
     {
-      edit = begin (rig, name_move (moved, d, other));
+      edit = begin (rig, name_move (rig, moved, d, other));
       replug (edit, moved, device, port, other, FALSE);
     }
   else
     {
       const RwCable *swapped = there->pdata[0];
+      g_autofree char *one = rw_words_rig_cable (rig, moved), *other_one = rw_words_rig_cable (rig, swapped);
 
       /* Translators: a button, and after "Undo"; two cables, a device */
-      edit = begin (rig, g_strdup_printf (_("Swap Cables %s and %s at %s"), rw_cable_title (moved),
-                                          rw_cable_title (swapped), rw_device_title (d)));
+      edit = begin (rig, g_strdup_printf (_("Swap Cables %s and %s at %s"), one, other_one, rw_device_title (d)));
       replug (edit, moved, device, port, other, TRUE);
       replug (edit, swapped, device, port, other, TRUE);
     }
@@ -400,7 +404,7 @@ rw_fix_move_to_like_port (const RwRig *rig, const char *cable, const char *devic
   free_port = find_like_port (rig, d, part, port);
   if (free_port == NULL)
     return;
-  edit = begin (rig, name_move (moved, d, free_port->name));
+  edit = begin (rig, name_move (rig, moved, d, free_port->name));
   replug (edit, moved, device, port, free_port->name, FALSE);
   take_change (fixes, edit);
 }

@@ -39,6 +39,7 @@ const RwRule rw_rule_clock_even = {
   .why = N_("Where all settings are equal, the number that each device was born with decides which leads the clock. "
             "That works, but who leads is chance, and changes with every device that is hired in."),
   .remedy = N_("Give the console that should lead a lower priority 1 than the others."),
+  .can_wait = TRUE,
   .check = check,
   .fix = fix,
 };

@@ -21,6 +21,7 @@ static void
 report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index, RwGrade least)
 {
   const RwCable *cable = net->cables[index].cable;
+  g_autofree char *title = rw_words_net_cable (net, index);
   g_autofree char *speed = rw_words_speed ((int) rw_cable_mbps (net, index));
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
 
@@ -28,7 +29,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index,
   /* Translators: a cable, its grade ("Cat 5"), a speed ("1 Gb/s"), the grade that it needs ("Cat 5e") */
   rw_finding_set_message (finding, _("Cable %s is %s, but %s needs %s: the link falls back to a lower speed, or drops "
                                      "frames"),
-                          rw_cable_title (cable),
+                          title,
                           rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, rw_cable_grade (cable)), speed,
                           rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, least));
 }

@@ -12,6 +12,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint cable,
   RwFinding *finding = rw_findings_begin (findings, rule, over ? RW_SEVERITY_ERROR : RW_SEVERITY_WARNING);
   guint devices[] = { rw_net_cable_device (net, cable, direction), rw_net_cable_device (net, cable, 1 - direction) };
   const char *from = rw_net_device_title (net, devices[0]), *to = rw_net_device_title (net, devices[1]);
+  g_autofree char *title = rw_words_net_cable (net, cable);
 
   rw_finding_add_devices (finding, net, devices, 2);
   rw_finding_add_net_port (finding, net, net->cables[cable].port[direction]);
@@ -20,12 +21,12 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint cable,
     /* Translators: a cable, two devices, a load in Mb/s, the same in percent */
     rw_finding_set_message (finding, _("Cable %s should carry %.0f Mb/s from %s to %s, %.0f %% of what it can: frames are lost, "
                                        "and all lines on it break up"),
-                            rw_net_cable_title (net, cable), mbps, from, to, percent);
+                            title, mbps, from, to, percent);
   else
     /* Translators: a cable, a load in Mb/s, two devices, the load in percent */
     rw_finding_set_message (finding, _("Cable %s carries %.0f Mb/s from %s to %s, %.0f %% of what it can: little is left for "
                                        "control and bursts"),
-                            rw_net_cable_title (net, cable), mbps, from, to, percent);
+                            title, mbps, from, to, percent);
 }
 
 static void

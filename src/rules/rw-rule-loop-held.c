@@ -8,8 +8,8 @@
 static char *
 say_loop (const RwNet *net, const RwLoop *loop)
 {
-  const char *cable = rw_net_cable_title (net, loop->cable);
-  const char *open = rw_net_cable_title (net, loop->open_cable);
+  g_autofree char *cable = rw_words_net_cable (net, loop->cable);
+  g_autofree char *open = rw_words_net_cable (net, loop->open_cable);
   g_autofree char *devices = rw_words_devices (net, loop->devices.v, loop->devices.n);
   g_autofree char *vlans = rw_words_vlans (net, loop->network);
 

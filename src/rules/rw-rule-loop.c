@@ -34,7 +34,7 @@ rw_loops_check (const RwRule *rule, const RwNet *net, RwFindings *findings, gboo
 static char *
 say_loop (const RwNet *net, const RwLoop *loop)
 {
-  const char *cable = rw_net_cable_title (net, loop->cable);
+  g_autofree char *cable = rw_words_net_cable (net, loop->cable);
   g_autofree char *devices = rw_words_devices (net, loop->devices.v, loop->devices.n);
   g_autofree char *vlans = rw_words_vlans (net, loop->network);
 

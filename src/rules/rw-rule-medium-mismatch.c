@@ -32,12 +32,13 @@ static void
 say_ports (RwFinding *finding, const RwNet *net, guint index, const gboolean *wrong)
 {
   const RwCable *cable = net->cables[index].cable;
+  g_autofree char *title = rw_words_net_cable (net, index);
   guint end = wrong[0] ? 0 : 1;
   const RwPort *port = port_at (net, index, end);
 
   /* Translators: a cable, "copper" or a kind of fibre, a port, a device, what the port takes */
   rw_finding_set_message (finding, _("Cable %s is %s, but port %s of %s takes %s: the plug does not fit, and nothing passes"),
-                          rw_cable_title (cable), say_medium (cable->medium),
+                          title, say_medium (cable->medium),
                           port->name, rw_net_device_title (net, rw_net_cable_device (net, index, end)),
                           say_medium (port->medium));
 }
@@ -46,6 +47,7 @@ static void
 report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index, const gboolean *wrong)
 {
   const RwCable *cable = net->cables[index].cable;
+  g_autofree char *title = rw_words_net_cable (net, index);
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
   guint before = RW_NONE;
 
@@ -65,8 +67,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index,
   else
     /* Translators: a cable, "copper" or a kind of fibre, a grade ("OM3") */
     rw_finding_set_message (finding, _("Cable %s is %s, but its grade is %s: there is no such cable to be had"),
-                            rw_cable_title (cable),
-                            say_medium (cable->medium),
+                            title, say_medium (cable->medium),
                             rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, cable->grade));
 }
 

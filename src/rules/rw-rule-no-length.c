@@ -35,5 +35,6 @@ const RwRule rw_rule_no_length = {
   .why = N_("Whether a cable reaches, how many metres to load and how long sound takes on its way all rest on its "
             "length. Without one it is taken for nothing."),
   .remedy = N_("Enter the length, with what it takes to go round and down, and a reserve at both ends."),
+  .can_wait = TRUE,
   .check = check,
 };

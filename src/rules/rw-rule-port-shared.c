@@ -18,6 +18,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint port, 
 {
   const RwNetDevice *device = &net->devices[net->ports[port].device];
   g_autofree char *names = rw_words_cables (net, cables, n);
+  g_autofree char *first = rw_words_net_cable (net, cables[0]);
   RwFinding *finding;
 
   if (n < 2)
@@ -29,8 +30,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint port, 
   /* Translators: a list of cables, a port, a device, the first of those cables */
   rw_finding_set_message (finding, _("Cables %s are in one port, %s of %s: only one plug fits, so only %s is "
                                      "reckoned with"),
-                          names, rw_net_port_name (net, port), rw_device_title (device->device),
-                          rw_net_cable_title (net, cables[0]));
+                          names, rw_net_port_name (net, port), rw_device_title (device->device), first);
 }
 
 static void

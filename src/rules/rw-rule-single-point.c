@@ -45,10 +45,12 @@ collect (GArray *failures, gboolean cable, const RwLoss *losses, guint n)
     }
 }
 
-static const char *
+/* (transfer full). */
+static char *
 title_of (const RwNet *net, const Failure *failure)
 {
-  return failure->cable ? rw_net_cable_title (net, failure->index) : rw_net_device_title (net, failure->index);
+  return failure->cable ? rw_words_net_cable (net, failure->index)
+                        : g_strdup (rw_net_device_title (net, failure->index));
 }
 
 static void
@@ -56,7 +58,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, const GArray
 {
   const Failure *worst = &g_array_index (failures, Failure, 0);
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
-  const char *names[MOST_NAMED];
+  g_auto (GStrv) names = g_new0 (char *, MOST_NAMED + 1);
   guint n = MIN (failures->len, MOST_NAMED);
   g_autofree char *list = NULL;
 
@@ -70,7 +72,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, const GArray
       else
         rw_finding_add_devices (finding, net, &failure->index, 1);
     }
-  list = rw_words_join (names, n);
+  list = rw_words_join ((const char *const *) names, n);
   if (n == 1)
     /* Translators: a cable or device, a number of lines, a number of devices */
     rw_finding_set_message (finding, _("One failure that costs most: %s (lines lost: %u, devices that reach no console: %u)"),
@@ -102,5 +104,6 @@ const RwRule rw_rule_single_point = {
   .why = N_("These are the cables and devices on which most hangs: what they carry has no other way. What survives by spanning "
             "tree is back after up to 50 s; only two planes play on without a gap."),
   .remedy = N_("Lay a second way round the worst of them, or run the devices redundant, and keep a spare at hand."),
+  .can_wait = TRUE,
   .check = check,
 };

@@ -15,18 +15,19 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   for (guint i = 0; i < net->n_cables; i++)
     {
       guint mbps = rw_cable_mbps (net, i);
-      g_autofree char *speed = NULL;
+      g_autofree char *speed = NULL, *title = NULL;
       RwFinding *finding;
 
       if (!net->cables[i].audio || mbps >= LEAST_MBPS)
         continue;
       speed = rw_words_speed ((int) mbps);
+      title = rw_words_net_cable (net, i);
       finding = rw_findings_begin (findings, rule, rule->severity);
       rw_finding_add_ends (finding, net, i);
       /* Translators: a cable, a speed ("100 Mb/s"), two devices */
       rw_finding_set_message (finding, _("Cable %s runs at %s between %s and %s: it holds few channels, and each frame "
                                          "waits longer"),
-                              rw_net_cable_title (net, i), speed,
+                              title, speed,
                               rw_net_device_title (net, rw_net_cable_device (net, i, 0)),
                               rw_net_device_title (net, rw_net_cable_device (net, i, 1)));
     }

@@ -12,6 +12,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index,
   const RwNetCable *cable = &net->cables[index];
   guint fast = net->ports[cable->port[0]].port->speed_mbps > net->ports[cable->port[1]].port->speed_mbps ? 0 : 1;
   RwFinding *finding = rw_findings_begin (findings, rule, fibre ? RW_SEVERITY_ERROR : RW_SEVERITY_WARNING);
+  g_autofree char *title = rw_words_net_cable (net, index);
   g_autofree char *high = rw_words_speed (net->ports[cable->port[fast]].port->speed_mbps);
   g_autofree char *low = rw_words_speed (net->ports[cable->port[1 - fast]].port->speed_mbps);
   const char *fast_device = rw_net_device_title (net, rw_net_cable_device (net, index, fast));
@@ -21,11 +22,11 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index,
   if (fibre)
     /* Translators: a cable, a speed, a device, a speed, a device */
     rw_finding_set_message (finding, _("Cable %s joins %s at %s to %s at %s: fibre does not fall back, so no link comes up"),
-                            rw_cable_title (cable->cable), high, fast_device, low, slow_device);
+                            title, high, fast_device, low, slow_device);
   else
     /* Translators: a cable, a speed, a device, a speed, a device, the lower speed again */
     rw_finding_set_message (finding, _("Cable %s joins %s at %s to %s at %s: the link runs at %s only"),
-                            rw_cable_title (cable->cable), high, fast_device, low, slow_device, low);
+                            title, high, fast_device, low, slow_device, low);
 }
 
 /* A slow control port is what its maker meant; fibre of two speeds never works. */

@@ -8,21 +8,22 @@
 #include "rw-rule-words.h"
 
 static char *
-say_doubtful (const RwCable *cable, const char *length, const char *limit, const char *speed, const char *grade)
+say_doubtful (const RwCable *cable, const char *title, const char *length, const char *limit, const char *speed, const char *grade)
 {
   if (cable->medium == RW_MEDIUM_COPPER)
     /* Translators: a cable, two lengths ("90 m") */
     return g_strdup_printf (_("Cable %s is %s long: from %s on it must have solid wires, and nothing says that it has"),
-                            rw_cable_title (cable), length, limit);
+                            title, length, limit);
   /* Translators: a cable, a length ("400 m"), a speed ("1 Gb/s"), a grade ("OM1"), a length */
   return g_strdup_printf (_("Cable %s is %s long: %s over %s is planned up to %s; have the link measured"),
-                          rw_cable_title (cable), length, speed, grade, limit);
+                          title, length, speed, grade, limit);
 }
 
 static void
 report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index, RwReachVerdict verdict, double limit_m)
 {
   const RwCable *cable = net->cables[index].cable;
+  g_autofree char *title = rw_words_net_cable (net, index);
   g_autofree char *length = rw_words_length (cable->length_m);
   g_autofree char *limit = rw_words_length (limit_m);
   g_autofree char *speed = rw_words_speed ((int) rw_cable_mbps (net, index));
@@ -34,9 +35,9 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index,
   if (verdict == RW_REACH_TOO_LONG)
     /* Translators: a cable, a length ("120 m"), a speed ("1 Gb/s"), a grade ("Cat 6"), a length */
     rw_finding_set_message (finding, _("Cable %s is %s long, but %s over %s reaches %s at most: the link fails, or drops "
-                                       "frames"), rw_cable_title (cable), length, speed, grade, limit);
+                                       "frames"), title, length, speed, grade, limit);
   else
-    rw_finding_take_message (finding, say_doubtful (cable, length, limit, speed, grade));
+    rw_finding_take_message (finding, say_doubtful (cable, title, length, limit, speed, grade));
 }
 
 static void

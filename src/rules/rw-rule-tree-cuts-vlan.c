@@ -64,13 +64,14 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint networ
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
   g_autofree char *vlans = rw_words_vlans (net, network);
   guint cable = net->links[g_array_index (links, guint, 0)].cable, end = blocked_end (net, cable);
+  g_autofree char *title = rw_words_net_cable (net, cable);
 
   add_subjects (finding, net, links);
   /* Translators: "VLAN 10" or "VLANs 10 and 20", a port, a device, a cable */
   rw_finding_set_message (finding, _("%s is cut in two: the spanning tree blocks port %s of %s, and no other link than "
                                      "cable %s carries it there"),
                           vlans != NULL ? vlans : "VLAN 1", rw_net_port_name (net, net->cables[cable].port[end]),
-                          rw_net_device_title (net, rw_net_cable_device (net, cable, end)), rw_net_cable_title (net, cable));
+                          rw_net_device_title (net, rw_net_cable_device (net, cable, end)), title);
 }
 
 static void

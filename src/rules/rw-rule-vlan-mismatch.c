@@ -49,7 +49,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index)
   const char *to = rw_net_device_title (net, rw_net_cable_device (net, index, 1));
   g_autofree char *at_from = say_port (net, cable->port[0]);
   g_autofree char *at_to = say_port (net, cable->port[1]);
-  const char *title = rw_cable_title (cable->cable);
+  g_autofree char *title = rw_words_net_cable (net, index);
 
   rw_finding_add_ends (finding, net, index);
   if (cable->n_links > 0)

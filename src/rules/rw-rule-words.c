@@ -37,30 +37,57 @@ rw_words_join (const char *const *names, guint n)
   return g_strdup_printf (_("%s and %s"), text->str, names[n - 1]);
 }
 
-static char *
-join_titles (const RwNet *net, const guint *indices, guint n,
-             const char *(*title) (const RwNet *, guint))
-{
-  const char *names[LONGEST_WHOLE_LIST];
-
-  /* Of a longer list the names beyond the first few are counted, not read. */
-  for (guint i = 0; i < MIN (n, LONGEST_WHOLE_LIST); i++)
-    names[i] = title (net, indices[i]);
-  return rw_words_join (names, n);
-}
-
-/* (transfer full). */
+/* Of a longer list the names beyond the first few are counted, not read. (transfer full). */
 char *
 rw_words_devices (const RwNet *net, const guint *devices, guint n)
 {
-  return join_titles (net, devices, n, rw_net_device_title);
+  const char *names[LONGEST_WHOLE_LIST];
+
+  for (guint i = 0; i < MIN (n, LONGEST_WHOLE_LIST); i++)
+    names[i] = rw_net_device_title (net, devices[i]);
+  return rw_words_join (names, n);
+}
+
+static char *
+name_cable (const RwCable *cable, const RwDevice *from, const RwDevice *to)
+{
+  if (cable->label != NULL && *cable->label != '\0')
+    return g_strdup (cable->label);
+  /* Translators: a cable without a label, by the devices at its two ends */
+  return g_strdup_printf (_("%s – %s"), rw_device_title (from), rw_device_title (to));
+}
+
+/**
+ * rw_words_rig_cable: what a message calls a cable of @rig: its label, and where it has none the devices at its
+ * ends, for its id stands nowhere on the drawing. (transfer full).
+ */
+char *
+rw_words_rig_cable (const RwRig *rig, const RwCable *cable)
+{
+  return name_cable (cable, rw_rig_device (rig, cable->from.device), rw_rig_device (rig, cable->to.device));
+}
+
+/* As rw_words_rig_cable(), by the index of the cable. (transfer full). */
+char *
+rw_words_net_cable (const RwNet *net, guint cable)
+{
+  return name_cable (net->cables[cable].cable, net->devices[rw_net_cable_device (net, cable, 0)].device,
+                     net->devices[rw_net_cable_device (net, cable, 1)].device);
 }
 
 /* (transfer full). */
 char *
 rw_words_cables (const RwNet *net, const guint *cables, guint n)
 {
-  return join_titles (net, cables, n, rw_net_cable_title);
+  char *names[LONGEST_WHOLE_LIST + 1] = { NULL };
+  char *list;
+
+  for (guint i = 0; i < MIN (n, LONGEST_WHOLE_LIST); i++)
+    names[i] = rw_words_net_cable (net, cables[i]);
+  list = rw_words_join ((const char *const *) names, n);
+  for (guint i = 0; i < LONGEST_WHOLE_LIST; i++)
+    g_free (names[i]);
+  return list;
 }
 
 /**
@@ -152,12 +179,6 @@ const char *
 rw_net_device_title (const RwNet *net, guint device)
 {
   return rw_device_title (net->devices[device].device);
-}
-
-const char *
-rw_net_cable_title (const RwNet *net, guint cable)
-{
-  return rw_cable_title (net->cables[cable].cable);
 }
 
 const char *

@@ -9,6 +9,7 @@ G_BEGIN_DECLS
  * RwRule: one row of the registry; src/rules/rw-rule-CODE.c defines it.
  * @title, @why, @remedy: translatable
  * @check: adds its findings; pure
+ * @can_wait: speaks of what is seen to when the drawing is done, as a length: no verdict on a gesture
  * @fix: (nullable): adds (RwChange *) quick fixes of one of its findings to @fixes
  */
 struct _RwRule
@@ -18,6 +19,7 @@ struct _RwRule
   const char *title;
   const char *why;
   const char *remedy;
+  gboolean can_wait;
   void (*check) (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings);
   void (*fix) (const RwFinding *finding, const RwRig *rig, GPtrArray *fixes);
 };

@@ -46,12 +46,16 @@ snapshot_veil (RwCanvas *self, GtkSnapshot *snapshot)
                              &GRAPHENE_RECT_INIT (px.x, px.y, px.w, px.h));
 }
 
+/* What is dragged is drawn with what moves. */
 static void
 snapshot_device (RwCanvas *self, GtkSnapshot *snapshot, guint device)
 {
   RwDrawOptions options = rw_canvas_options (self);
-  cairo_t *cr = rw_canvas_node (self, snapshot, rw_scene_device (self->shown_scene, device)->bounds, 4);
+  cairo_t *cr;
 
+  if (self->hidden_devices != NULL && self->hidden_devices[device])
+    return;
+  cr = rw_canvas_node (self, snapshot, rw_scene_device (self->shown_scene, device)->bounds, 4);
   rw_draw_device (cr, self->shown_scene, device, &options);
   cairo_destroy (cr);
 }
@@ -60,8 +64,11 @@ static void
 snapshot_cable (RwCanvas *self, GtkSnapshot *snapshot, guint cable)
 {
   RwDrawOptions options = rw_canvas_options (self);
-  cairo_t *cr = rw_canvas_node (self, snapshot, rw_scene_cable (self->shown_scene, cable)->bounds, 24);
+  cairo_t *cr;
 
+  if (self->hidden_cables != NULL && self->hidden_cables[cable])
+    return;
+  cr = rw_canvas_node (self, snapshot, rw_scene_cable (self->shown_scene, cable)->bounds, 24);
   rw_draw_cable (cr, self->shown_scene, cable, &options);
   cairo_destroy (cr);
 }
@@ -76,7 +83,7 @@ snapshot_balloons_of (RwCanvas *self, GtkSnapshot *snapshot, guint finding)
       const RwSceneBalloon *balloon = rw_scene_balloon (self->shown_scene, i);
       cairo_t *cr;
 
-      if (balloon->finding != finding)
+      if (balloon->finding != finding || (self->hidden_balloons != NULL && self->hidden_balloons[i]))
         continue;
       cr = rw_canvas_node (self, snapshot, (RwRect) { MIN (balloon->centre.x, balloon->foot.x), MIN (balloon->centre.y, balloon->foot.y), fabs (balloon->centre.x - balloon->foot.x), fabs (balloon->centre.y - balloon->foot.y) },
                            4 + balloon->radius * rw_canvas_scale (self));

@@ -2,6 +2,7 @@
 #include "rw-document.h"
 
 #include <glib/gi18n-lib.h>
+#include <rules/rw-rule.h>
 
 struct _RwDocument
 {
@@ -393,6 +394,14 @@ compare_severity (gconstpointer a, gconstpointer b)
   return (int) fa->severity - (int) fb->severity;
 }
 
+static void
+drop_what_can_wait (GPtrArray *findings)
+{
+  for (guint i = findings->len; i > 0; i--)
+    if (((const RwFinding *) g_ptr_array_index (findings, i - 1))->rule->can_wait)
+      g_ptr_array_remove_index (findings, i - 1);
+}
+
 GPtrArray *
 rw_document_preview (RwDocument *self, RwChange *change)
 {
@@ -409,6 +418,7 @@ rw_document_preview (RwDocument *self, RwChange *change)
   net = rw_net_new (self->trial);
   findings = rw_findings_new (self->trial, net);
   brought = rw_findings_new_ones (self->findings, findings);
+  drop_what_can_wait (brought);
   g_ptr_array_sort (brought, compare_severity);
   back = rw_change_invert (change);
   if (!rw_rig_apply (self->trial, back, NULL))

@@ -4,6 +4,7 @@
 #include <rig/rw-edit.h>
 #include <rules/rw-rule-words.h>
 
+#include "rig-builder.h"
 #include "rules-fixtures.h"
 
 static char *
@@ -87,6 +88,49 @@ test_new_ones_of_a_cable (void)
   loop = brought->pdata[0];
   g_assert_cmpstr (loop->rule->code, ==, "loop");
   g_assert_cmpuint (g_strv_length (loop->devices), ==, 3);
+}
+
+/* How many findings @cable brings to the rig that is written as @text, but for those that can wait. */
+static guint
+n_brought_by (const char *text, const char *cable)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (text);
+  g_autoptr (RwFindings) before = analyse (rig);
+  g_autoptr (RwFindings) after = NULL;
+  g_autoptr (GPtrArray) brought = NULL;
+  guint n = 0;
+
+  rw_test_rig_add (rig, cable);
+  after = analyse (rig);
+  g_assert_cmpuint (rw_findings_n (after), >, 0);
+  brought = rw_findings_new_ones (before, after);
+  for (guint i = 0; i < brought->len; i++)
+    n += !((RwFinding *) brought->pdata[i])->rule->can_wait;
+  return n;
+}
+
+/* One device fewer without a cable, two islands that become one: nothing that was not said before. */
+static void
+test_new_ones_name_something_new (void)
+{
+  g_assert_cmpuint (n_brought_by ("console d ctrl=1; rack a id=1; rack b id=2", "d.s-a.p"), ==, 0);
+  g_assert_cmpuint (n_brought_by ("console d ctrl=1; rack e id=9; d.s-e.p; rack a id=1; rack b id=2;"
+                                  "rack f id=3; rack g id=4; a.s-b.p; f.s-g.p", "b.s-f.p"), ==, 0);
+  g_assert_cmpuint (n_brought_by ("console d ctrl=1; rack a id=1; d.s-a.p; rack b", "a.s-d.p"), ==, 1);
+}
+
+/* An id stands nowhere on the drawing: without a label a cable is called by its ends. */
+static void
+test_cable_without_a_label (void)
+{
+  g_autoptr (RwRig) rig = rw_test_rig ("console d ctrl=1 name='Desk'; rack a id=1 name='Left'; d.s-a.p label=N-1; a.s-d.p");
+  g_autoptr (RwFindings) findings = analyse (rig);
+  g_autoptr (GPtrArray) fixes = rw_finding_fixes (rw_findings_get (findings, 0), rig);
+
+  g_assert_cmpstr (rw_findings_get (findings, 0)->message, ==,
+                   "Cable Left – Desk closes a loop through Left and Desk: frames circle in it without end until the "
+                   "network stops");
+  g_assert_cmpstr (((RwChange *) fixes->pdata[0])->name, ==, "Remove Cable Left – Desk");
 }
 
 static void
@@ -229,6 +273,8 @@ main (int argc, char **argv)
   g_test_add_func ("/rules/same-rig-same-findings", test_same_rig_same_findings);
   g_test_add_func ("/rules/new-ones-count-equals", test_new_ones_count_equals);
   g_test_add_func ("/rules/new-ones-of-a-cable", test_new_ones_of_a_cable);
+  g_test_add_func ("/rules/new-ones-name-something-new", test_new_ones_name_something_new);
+  g_test_add_func ("/rules/cable-without-a-label", test_cable_without_a_label);
   g_test_add_func ("/rules/no-fix-without-a-free-id", test_no_fix_without_a_free_id);
   g_test_add_func ("/rules/no-fix-that-brings-an-error", test_no_fix_that_brings_an_error);
   g_test_add_func ("/rules/no-fix-for-what-is-gone", test_no_fix_for_what_is_gone);
