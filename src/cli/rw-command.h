@@ -35,6 +35,7 @@ struct _RwCommand
 extern const RwCommand rw_command_check;
 extern const RwCommand rw_command_facts;
 extern const RwCommand rw_command_draw;
+extern const RwCommand rw_command_papers;
 extern const RwCommand rw_command_compare;
 
 guint rw_n_commands (void);

@@ -6,6 +6,7 @@ static const RwCommand *const commands[] = {
   &rw_command_check,
   &rw_command_facts,
   &rw_command_draw,
+  &rw_command_papers,
   &rw_command_compare,
 };
 

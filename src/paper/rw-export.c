@@ -6,14 +6,12 @@
 #include <math.h>
 #include <string.h>
 
-#include "rw-config.h"
 #include "rw-draw.h"
+#include "rw-pdf.h"
 #include "rw-png.h"
 #include "rw-sheet.h"
 
 #define MM_PER_INCH 25.4
-#define POINTS_PER_INCH 72.0
-#define MM_TO_POINTS (POINTS_PER_INCH / MM_PER_INCH)
 
 /* Largest side of a cairo image, and of a picture in all (1 GiB of memory). */
 #define MOST_PIXELS_A_SIDE 32767
@@ -49,36 +47,6 @@ check (const Export *export, cairo_status_t status, GError **error)
   return FALSE;
 }
 
-/* Now, or the moment that SOURCE_DATE_EPOCH asks for, so that the same rig can give the same bytes
- * (reproducible-builds.org). */
-static char *
-date_text (void)
-{
-  const char *epoch = g_getenv ("SOURCE_DATE_EPOCH");
-  gint64 seconds = epoch != NULL ? g_ascii_strtoll (epoch, NULL, 10) : g_get_real_time () / G_USEC_PER_SEC;
-  g_autoptr (GDateTime) date = g_date_time_new_from_unix_utc (seconds);
-
-  return date != NULL ? g_date_time_format (date, "%Y-%m-%dT%H:%M:%SZ") : g_strdup ("1970-01-01T00:00:00Z");
-}
-
-static const char *
-text_or (const char *text, const char *instead)
-{
-  return text != NULL && *text != '\0' ? text : instead;
-}
-
-static void
-describe_pdf (const Export *export, cairo_surface_t *surface)
-{
-  g_autofree char *date = date_text ();
-
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, text_or (export->show->title, _("Untitled rig")));
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_AUTHOR, text_or (export->show->drawn_by, ""));
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, _("Cable plan"));
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Rigwright " RW_VERSION);
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
-}
-
 static void
 outline_pdf (const Export *export, cairo_surface_t *surface)
 {
@@ -94,15 +62,15 @@ outline_pdf (const Export *export, cairo_surface_t *surface)
 static gboolean
 write_pdf (Export *export, GError **error)
 {
-  double w = export->width * MM_TO_POINTS, h = export->height * MM_TO_POINTS;
+  double w = export->width * RW_MM_TO_POINTS, h = export->height * RW_MM_TO_POINTS;
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (take_bytes, export->bytes, w, h);
   cairo_t *cr;
   cairo_status_t status;
 
   cairo_pdf_surface_restrict_to_version (surface, CAIRO_PDF_VERSION_1_5);
-  describe_pdf (export, surface);
+  rw_pdf_describe (surface, export->show, _("Cable plan"));
   cr = cairo_create (surface);
-  cairo_scale (cr, MM_TO_POINTS, MM_TO_POINTS);
+  cairo_scale (cr, RW_MM_TO_POINTS, RW_MM_TO_POINTS);
   for (guint i = 0; i < rw_plan_n_pages (export->plan); i++)
     {
       g_autofree char *label = g_strdup_printf ("%u", i + 1);

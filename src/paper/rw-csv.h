@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+void rw_csv_append_row (GString *text, const char *const *cells);
+
+G_END_DECLS

@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+
+#include "rw-papers-parts.h"
+
+static const char *
+severity_label (RwSeverity severity)
+{
+  switch (severity)
+    {
+    case RW_SEVERITY_ERROR:
+      return _("Error");
+    case RW_SEVERITY_WARNING:
+      return _("Warning");
+    case RW_SEVERITY_NOTE:
+    default:
+      return _("Note");
+    }
+}
+
+/**
+ * rw_papers_findings: all findings, numbered as their balloons on the drawing, with why and remedy.
+ */
+RwFlow *
+rw_papers_findings (const RwPapersSource *source)
+{
+  const RwListingColumn columns[] = {
+    { { C_("column", "No."), RW_ALIGN_MIDDLE, 12, 0 }, RW_MARK_BALLOON },
+    { { C_("column", "Severity"), RW_ALIGN_LEFT, 16, 0 }, 0 },
+    { { C_("column", "Finding"), RW_ALIGN_LEFT, 60, 2 }, 0 },
+    { { C_("column", "Why it matters"), RW_ALIGN_LEFT, 60, 2 }, 0 },
+    { { C_("column", "What to do"), RW_ALIGN_LEFT, 60, 2 }, 0 },
+    { { C_("column", "Done"), RW_ALIGN_MIDDLE, 11, 0 }, RW_MARK_TICK },
+  };
+  RwListing *listing = rw_listing_new ("findings", _("Findings"), columns, G_N_ELEMENTS (columns));
+  RwFlow *flow = rw_flow_new (RW_PAPERS_FINDINGS);
+
+  listing->empty = _("Nothing was found that speaks against this rig.");
+  for (guint i = 0; i < rw_findings_n (source->findings); i++)
+    {
+      const RwFinding *finding = rw_findings_get (source->findings, i);
+      RwListingRow *row = rw_listing_take (listing, rw_cell_count (i + 1), rw_cell_text (severity_label (finding->severity)),
+                                           rw_cell_text (finding->message), rw_cell_text (_(finding->rule->why)),
+                                           rw_cell_text (_(finding->rule->remedy)), NULL, RW_LISTING_END);
+
+      row->grade = (int) finding->severity;
+      row->link = rw_papers_link (source, RW_PLACE_FINDING, i);
+    }
+  rw_flow_take_listing (flow, listing);
+  return flow;
+}
+
+#define FIELDS_TO_WRITE 3
+
+/**
+ * rw_papers_revisions: the revision that this is, and room to write later ones by hand; NULL where the show has none.
+ */
+RwFlow *
+rw_papers_revisions (const RwPapersSource *source)
+{
+  const RwListingColumn columns[] = {
+    { { C_("column", "Revision"), RW_ALIGN_LEFT, 24, 0 }, 0 },
+    { { C_("column", "Date"), RW_ALIGN_LEFT, 28, 0 }, 0 },
+    { { C_("column", "By"), RW_ALIGN_LEFT, 44, 0 }, 0 },
+    { { C_("column", "What"), RW_ALIGN_LEFT, 80, 1 }, 0 },
+  };
+  const RwShow *show = rw_rig_show (source->rig);
+  RwListing *listing;
+  RwFlow *flow;
+
+  if (show->revision == NULL || *show->revision == '\0')
+    return NULL;
+  listing = rw_listing_new ("revisions", _("Revisions"), columns, G_N_ELEMENTS (columns));
+  rw_listing_take (listing, rw_cell_text (show->revision), rw_cell_text (show->date), rw_cell_text (show->drawn_by),
+                   rw_cell_text (_("This issue")), RW_LISTING_END);
+  flow = rw_flow_new (RW_PAPERS_REVISIONS);
+  rw_flow_take_listing (flow, listing);
+  rw_flow_add_text (flow, RW_BLOCK_TEXT, _("Write changes made on site below, with date and name, and pass them to whoever keeps the drawing."));
+  for (guint i = 0; i < FIELDS_TO_WRITE; i++)
+    rw_flow_add_text (flow, RW_BLOCK_SIGN, NULL);
+  return flow;
+}

@@ -1,0 +1,450 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+
+#include "rw-papers-parts.h"
+
+#define HEADING 8.0      /* height of a heading */
+#define AFTER 5.0        /* below a block */
+#define AFTER_TEXT 2.5
+#define LEAST_ROOM 25.0  /* a table begins only where so much of it has room */
+#define GUTTER 8.0       /* between two columns of a page */
+#define PAD 2.0          /* inside the frame of a caution */
+#define SIGN_HEIGHT 34.0
+#define BIG_EM 11.0
+#define TICK 3.0         /* side of a box to tick */
+
+static void
+block_free (gpointer data)
+{
+  RwBlock *block = data;
+
+  g_free (block->text);
+  rw_listing_free (block->listing);
+  g_free (block->place);
+  g_free (block->entry);
+  g_free (block);
+}
+
+RwFlow *
+rw_flow_new (RwPapersSection section)
+{
+  RwFlow *flow = g_new0 (RwFlow, 1);
+
+  flow->section = section;
+  flow->columns = 1;
+  flow->blocks = g_ptr_array_new_with_free_func (block_free);
+  return flow;
+}
+
+void
+rw_flow_free (RwFlow *flow)
+{
+  if (flow == NULL)
+    return;
+  g_ptr_array_unref (flow->blocks);
+  g_free (flow);
+}
+
+/* (transfer none): for a place, an entry or a group to be set. */
+RwBlock *
+rw_flow_add_text (RwFlow *flow, RwBlockKind kind, const char *text)
+{
+  RwBlock *block = g_new0 (RwBlock, 1);
+
+  block->kind = kind;
+  block->text = g_strdup (text);
+  g_ptr_array_add (flow->blocks, block);
+  return block;
+}
+
+/* @listing: (transfer full). */
+RwBlock *
+rw_flow_take_listing (RwFlow *flow, RwListing *listing)
+{
+  RwBlock *block = rw_flow_add_text (flow, RW_BLOCK_TABLE, NULL);
+
+  block->listing = listing;
+  return block;
+}
+
+static PangoLayout *
+paragraph_new (const RwBlock *block, RwDrawContext *context, double em, double width)
+{
+  switch (block->kind)
+    {
+    case RW_BLOCK_BIG:
+      return rw_draw_paragraph (context, block->text, (RwTextStyle) { BIG_EM, TRUE }, width);
+    case RW_BLOCK_HEADING:
+      return rw_draw_paragraph (context, block->text, (RwTextStyle) { RW_EM_HEAD, TRUE }, width);
+    case RW_BLOCK_CAUTION:
+      return rw_draw_paragraph (context, block->text, (RwTextStyle) { em, FALSE }, width - 3 * PAD);
+    case RW_BLOCK_TEXT:
+    case RW_BLOCK_TABLE:
+    case RW_BLOCK_SIGN:
+    default:
+      return rw_draw_paragraph (context, block->text, (RwTextStyle) { em, FALSE }, width);
+    }
+}
+
+static double
+text_height (const RwBlock *block, RwDrawContext *context, double em, double width)
+{
+  PangoLayout *text;
+  double height;
+
+  if (block->kind == RW_BLOCK_SIGN)
+    return SIGN_HEIGHT;
+  text = paragraph_new (block, context, em, width);
+  height = rw_draw_paragraph_height (text);
+  g_object_unref (text);
+  return block->kind == RW_BLOCK_CAUTION ? height + 2 * PAD : height;
+}
+
+static double
+heading_height (const RwBlock *block)
+{
+  return block->listing->title != NULL ? HEADING : 0;
+}
+
+/**
+ * rw_flow_table: the table of @block, measured for pages of @width × @page_height mm. (transfer full).
+ */
+RwTableLayout *
+rw_flow_table (const RwBlock *block, RwDrawContext *context, double em, double width, double page_height)
+{
+  RwTableLayout *table = rw_listing_layout (block->listing, context, em);
+
+  rw_table_layout_fit (table, width, page_height - HEADING);
+  return table;
+}
+
+/* Where the next thing goes. */
+typedef struct
+{
+  const RwFlow *flow;
+  RwDrawContext *context;
+  RwRect body;
+  double em;
+  double width;      /* of a column */
+  guint page, column;
+  double y;
+  GArray *pieces;
+} Pen;
+
+static void
+next_column (Pen *pen)
+{
+  pen->y = pen->body.y;
+  if (++pen->column < pen->flow->columns)
+    return;
+  pen->column = 0;
+  pen->page++;
+}
+
+static double
+room (const Pen *pen)
+{
+  return pen->body.y + pen->body.h - pen->y;
+}
+
+static gboolean
+at_top (const Pen *pen)
+{
+  return pen->y <= pen->body.y;
+}
+
+static void
+put (Pen *pen, guint block, guint first, guint n, double height)
+{
+  RwPiece piece = { block, pen->page, pen->body.x + pen->column * (pen->width + GUTTER), pen->y, pen->width, first, n };
+
+  g_array_append_val (pen->pieces, piece);
+  pen->y += height;
+}
+
+static double
+block_height (const Pen *pen, const RwBlock *block)
+{
+  g_autoptr (RwTableLayout) table = NULL;
+
+  if (block->kind != RW_BLOCK_TABLE)
+    return text_height (block, pen->context, pen->em, pen->width) + AFTER_TEXT;
+  table = rw_flow_table (block, pen->context, pen->em, pen->width, pen->body.h);
+  return heading_height (block) + rw_table_layout_height (table, 0, rw_table_layout_n_rows (table)) + AFTER;
+}
+
+/* What hangs together goes to the next column where it has room there and not here. */
+static void
+keep_group (Pen *pen, guint first)
+{
+  const GPtrArray *blocks = pen->flow->blocks;
+  double height = 0;
+
+  if (at_top (pen))
+    return;
+  for (guint i = first; i < blocks->len; i++)
+    {
+      const RwBlock *block = blocks->pdata[i];
+
+      if (i > first && block->starts_group)
+        break;
+      height += block_height (pen, block);
+      if (height > pen->body.h)
+        return;
+    }
+  if (height - AFTER > room (pen))
+    next_column (pen);
+}
+
+static void
+put_text (Pen *pen, guint index)
+{
+  const RwBlock *block = pen->flow->blocks->pdata[index];
+  double height = text_height (block, pen->context, pen->em, pen->width);
+  double wanted = block->kind == RW_BLOCK_HEADING ? height + LEAST_ROOM : height;
+
+  if (!at_top (pen) && wanted > room (pen))
+    next_column (pen);
+  put (pen, index, 0, 0, height + (block->kind == RW_BLOCK_BIG ? AFTER : AFTER_TEXT));
+}
+
+static void
+put_empty (Pen *pen, guint index)
+{
+  const RwBlock *block = pen->flow->blocks->pdata[index];
+
+  if (block->listing->empty == NULL)
+    return;
+  if (room (pen) < HEADING + 2 * AFTER)
+    next_column (pen);
+  put (pen, index, 0, 0, heading_height (block) + pen->em * 1.5 + AFTER);
+}
+
+static void
+put_table (Pen *pen, guint index)
+{
+  const RwBlock *block = pen->flow->blocks->pdata[index];
+  g_autoptr (RwTableLayout) table = NULL;
+  double head = heading_height (block);
+  guint n_rows, first = 0;
+
+  if (block->listing->rows->len == 0)
+    {
+      put_empty (pen, index);
+      return;
+    }
+  table = rw_flow_table (block, pen->context, pen->em, pen->width, pen->body.h);
+  n_rows = rw_table_layout_n_rows (table);
+  if (!at_top (pen) && rw_table_layout_take (table, 0, room (pen) - head) < n_rows
+      && (room (pen) < LEAST_ROOM || rw_table_layout_take (table, 0, room (pen) - head) < 2))
+    next_column (pen);
+  while (first < n_rows)
+    {
+      guint n = rw_table_layout_take (table, first, room (pen) - head);
+
+      if (n == 0)
+        {
+          g_assert (!at_top (pen));
+          next_column (pen);
+          continue;
+        }
+      put (pen, index, first, n, head + rw_table_layout_height (table, first, n) + AFTER);
+      first += n;
+      if (first < n_rows)
+        next_column (pen);
+    }
+}
+
+/**
+ * rw_flow_break: shares the blocks out among pages that have @body for them; fills @pieces in the order of reading.
+ * Returns the number of pages, at least 1.
+ */
+guint
+rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, double em, GArray *pieces)
+{
+  Pen pen = { .flow = flow, .context = context, .body = body, .em = em, .y = body.y, .pieces = pieces,
+              .width = (body.w - GUTTER * (flow->columns - 1)) / flow->columns };
+
+  for (guint i = 0; i < flow->blocks->len; i++)
+    {
+      const RwBlock *block = flow->blocks->pdata[i];
+
+      if (block->starts_group)
+        keep_group (&pen, i);
+      if (block->kind == RW_BLOCK_TABLE)
+        put_table (&pen, i);
+      else
+        put_text (&pen, i);
+    }
+  return pieces->len > 0 ? g_array_index (pieces, RwPiece, pieces->len - 1).page + 1 : 1;
+}
+
+/**
+ * rw_place_mark: makes a place that links lead to, at (@x, @y) in user space. cairo takes it in points of the page.
+ */
+void
+rw_place_mark (cairo_t *cr, const char *name, double x, double y)
+{
+  char x_text[G_ASCII_DTOSTR_BUF_SIZE], y_text[G_ASCII_DTOSTR_BUF_SIZE];
+  g_autofree char *attributes = NULL;
+
+  cairo_user_to_device (cr, &x, &y);
+  g_ascii_formatd (x_text, sizeof x_text, "%.2f", MAX (x, 0));
+  g_ascii_formatd (y_text, sizeof y_text, "%.2f", MAX (y, 0));
+  attributes = g_strdup_printf ("name='%s' x=%s y=%s", name, x_text, y_text);
+  cairo_tag_begin (cr, CAIRO_TAG_DEST, attributes);
+  cairo_tag_end (cr, CAIRO_TAG_DEST);
+}
+
+static void
+draw_tick (cairo_t *cr, RwRect cell, const RwDrawOptions *options)
+{
+  RwRect box = { RW_RECT_MIDDLE_X (cell) - TICK / 2, RW_RECT_MIDDLE_Y (cell) - TICK / 2, TICK, TICK };
+
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  rw_pen_set (cr, options, RW_PEN_MEDIUM);
+  rw_pen_rect (cr, options, RW_PEN_MEDIUM, box);
+  cairo_stroke (cr);
+}
+
+static void
+draw_mark (cairo_t *cr, const RwListing *listing, guint column, const RwListingRow *row, RwRect cell, const RwDrawOptions *options)
+{
+  switch (listing->columns[column].mark)
+    {
+    case RW_MARK_TICK:
+      draw_tick (cr, cell, options);
+      break;
+    case RW_MARK_BALLOON:
+      rw_draw_severity (cr, (RwSeverity) row->grade, (RwPoint) { RW_RECT_MIDDLE_X (cell), cell.y + 3.2 }, 2.6, row->cells[column], options);
+      break;
+    case RW_MARK_NONE:
+    case RW_MARK_BLANK:
+    default:
+      break;
+    }
+}
+
+static void
+draw_marks (cairo_t *cr, const RwListing *listing, const RwPiece *piece, RwTableLayout *table, double y, const RwDrawOptions *options)
+{
+  y += rw_table_layout_row_height (table, G_MAXUINT);
+  for (guint r = piece->first; r < piece->first + piece->n; r++)
+    {
+      const RwListingRow *row = listing->rows->pdata[r];
+      double height = rw_table_layout_row_height (table, r);
+
+      if (row->place != NULL)
+        rw_place_mark (cr, row->place, piece->x, y - 10);
+      for (guint i = 0; i < listing->n_columns; i++)
+        {
+          RwRect cell = { .y = y, .h = height };
+
+          rw_table_layout_column (table, i, &cell.x, &cell.w);
+          cell.x += piece->x;
+          draw_mark (cr, listing, i, row, cell, options);
+        }
+      y += height;
+    }
+}
+
+static void
+draw_table (const RwBlock *block, const RwPiece *piece, RwTableLayout *table, cairo_t *cr, double em, const RwDrawOptions *options)
+{
+  const RwListing *listing = block->listing;
+  double y = piece->y;
+
+  if (listing->title != NULL)
+    {
+      /* Translators: the title of a list, on the sheets after its first one. */
+      g_autofree char *title = piece->first == 0 ? g_strdup (listing->title) : g_strdup_printf (_("%s, continued"), listing->title);
+
+      rw_ink_set (cr, RW_INK_TEXT, options);
+      rw_draw_text (cr, options, title, (RwTextStyle) { RW_EM_NAME + 0.5, TRUE }, piece->x, y + HEADING / 2 - 0.5, 0, piece->w);
+      y += HEADING;
+    }
+  if (listing->rows->len == 0)
+    {
+      rw_draw_text (cr, options, listing->empty, (RwTextStyle) { em, FALSE }, piece->x, y + em / 2, 0, piece->w);
+      return;
+    }
+  rw_table_layout_draw (table, cr, piece->x, y, piece->first, piece->n, options);
+  draw_marks (cr, listing, piece, table, y, options);
+}
+
+static void
+draw_caution_frame (cairo_t *cr, const RwPiece *piece, double height, const RwDrawOptions *options)
+{
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  rw_pen_set (cr, options, RW_PEN_THIN);
+  rw_pen_rect (cr, options, RW_PEN_THIN, (RwRect) { piece->x, piece->y, piece->w, height });
+  cairo_stroke (cr);
+  rw_ink_set (cr, RW_INK_FAULT, options);
+  cairo_rectangle (cr, piece->x, piece->y, PAD / 2, height);
+  cairo_fill (cr);
+}
+
+static void
+draw_text_block (const RwBlock *block, const RwPiece *piece, cairo_t *cr, double em, const RwDrawOptions *options)
+{
+  PangoLayout *text = paragraph_new (block, options->context, em, piece->w);
+  double indent = block->kind == RW_BLOCK_CAUTION ? PAD : 0;
+
+  if (block->kind == RW_BLOCK_CAUTION)
+    draw_caution_frame (cr, piece, rw_draw_paragraph_height (text) + 2 * PAD, options);
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  cairo_move_to (cr, piece->x + 2 * indent, piece->y + indent);
+  pango_cairo_show_layout (cr, text);
+  g_object_unref (text);
+}
+
+static void
+draw_field (cairo_t *cr, RwRect box, const char *label, const RwDrawOptions *options)
+{
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  rw_pen_set (cr, options, RW_PEN_THIN);
+  rw_pen_rect (cr, options, RW_PEN_THIN, box);
+  cairo_stroke (cr);
+  rw_ink_set (cr, RW_INK_FAINT, options);
+  rw_draw_text (cr, options, label, (RwTextStyle) { RW_EM_LEAST, FALSE }, box.x + 1.5, box.y + 2.5, 0, box.w - 3);
+}
+
+static void
+draw_sign (const RwPiece *piece, cairo_t *cr, const RwDrawOptions *options)
+{
+  double half = piece->w / 2, row = SIGN_HEIGHT / 2;
+
+  draw_field (cr, (RwRect) { piece->x, piece->y, half, SIGN_HEIGHT }, _("Remarks"), options);
+  draw_field (cr, (RwRect) { piece->x + half, piece->y, half / 2, row }, _("Date and time"), options);
+  draw_field (cr, (RwRect) { piece->x + 1.5 * half, piece->y, half / 2, row }, _("Name"), options);
+  draw_field (cr, (RwRect) { piece->x + half, piece->y + row, half, row }, _("Signature"), options);
+}
+
+/**
+ * rw_flow_draw_piece: @table: (nullable): from rw_flow_table() for the block of a table.
+ */
+void
+rw_flow_draw_piece (const RwFlow *flow, const RwPiece *piece, RwTableLayout *table, cairo_t *cr, double em,
+                    const RwDrawOptions *options)
+{
+  const RwBlock *block = flow->blocks->pdata[piece->block];
+
+  if (block->place != NULL && piece->first == 0)
+    rw_place_mark (cr, block->place, piece->x, piece->y - 5);
+  switch (block->kind)
+    {
+    case RW_BLOCK_TABLE:
+      draw_table (block, piece, table, cr, em, options);
+      break;
+    case RW_BLOCK_SIGN:
+      draw_sign (piece, cr, options);
+      break;
+    case RW_BLOCK_HEADING:
+    case RW_BLOCK_TEXT:
+    case RW_BLOCK_CAUTION:
+    case RW_BLOCK_BIG:
+    default:
+      draw_text_block (block, piece, cr, em, options);
+      break;
+    }
+}

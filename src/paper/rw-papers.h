@@ -1,0 +1,105 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <net/rw-pull.h>
+#include "rw-sheet.h"
+
+G_BEGIN_DECLS
+
+/* The one list of the sections, in the order in which they are bound: id, name for the command line, title. */
+#define RW_PAPERS_SECTIONS(X) \
+  X (COVER, "cover", N_("Cover")) \
+  X (PLAN, "plan", N_("Cable plan")) \
+  X (EQUIPMENT, "equipment", N_("Equipment")) \
+  X (NETWORK, "network", N_("IDs and network settings")) \
+  X (CABLES, "cables", N_("Cable schedule")) \
+  X (PULL, "pull", N_("Pull list")) \
+  X (PORTS, "ports", N_("Switch ports")) \
+  X (LINES, "lines", N_("Line lists")) \
+  X (CARDS, "cards", N_("Setup cards")) \
+  X (LABELS, "labels", N_("Labels")) \
+  X (PROVING, "proving", N_("Proving sheet")) \
+  X (FINDINGS, "findings", N_("Findings")) \
+  X (REVISIONS, "revisions", N_("Revisions"))
+
+typedef enum
+{
+#define RW_PAPERS_ID(id, name, title) RW_PAPERS_##id,
+  RW_PAPERS_SECTIONS (RW_PAPERS_ID)
+#undef RW_PAPERS_ID
+} RwPapersSection;
+#define RW_N_PAPERS_SECTIONS (RW_PAPERS_REVISIONS + 1)
+#define RW_PAPERS_ALL ((1u << RW_N_PAPERS_SECTIONS) - 1)
+
+const char *rw_papers_section_name (RwPapersSection section);
+const char *rw_papers_section_title (RwPapersSection section);
+int rw_papers_section_find (const char *name);
+
+/* A sheet of labels: all in mm; @first: the first label that is not used yet, counted from 1 along the rows. */
+typedef struct
+{
+  guint rows, columns;
+  double top, right, bottom, left;
+  double gap_x, gap_y;
+  guint first;
+} RwLabelGrid;
+gboolean rw_label_grid_parse (const char *text, RwLabelGrid *grid, GError **error);
+gboolean rw_label_grid_check (const RwLabelGrid *grid, const RwPaper *paper, GError **error);
+
+/* rw-stock.c: the cables that are in stock, of each medium (index: RwMedium) their lengths. */
+typedef struct
+{
+  GArray *lengths[3]; /* of RwStockLength */
+  double spares_percent;
+} RwStock;
+RwStock *rw_stock_new (void);
+RwStock *rw_stock_parse (const char *text, GError **error);
+RwStock *rw_stock_copy (const RwStock *stock);
+void rw_stock_free (RwStock *stock);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwStock, rw_stock_free)
+
+/**
+ * @sections: bit i = section i is in; those that have nothing to say are left out anyway
+ * @stock: (nullable): NULL = the usual lengths, as many as are asked for
+ */
+typedef struct
+{
+  const RwPaper *paper;
+  gboolean portrait; /* of the tables and the drawing; labels are always upright */
+  gboolean mono;
+  guint sections;
+  RwLabelGrid labels;
+  const RwStock *stock;
+} RwPapersOptions;
+void rw_papers_options_init (RwPapersOptions *options);
+/* The paper, upright, on which labels are printed. */
+const RwPaper *rw_papers_label_paper (const RwPapersOptions *options);
+
+/**
+ * RwPapers: the whole pack, broken into pages and ready to be drawn. It belongs to the thread that made it, and keeps
+ * nothing of the rig that a change of it could alter.
+ */
+typedef struct _RwPapers RwPapers;
+RwPapers *rw_papers_new (const RwRig *rig, const RwPapersOptions *options);
+void rw_papers_free (RwPapers *papers);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPapers, rw_papers_free)
+guint rw_papers_n_pages (const RwPapers *papers);
+void rw_papers_page_size (const RwPapers *papers, guint page, double *width_mm, double *height_mm);
+void rw_papers_draw_page (RwPapers *papers, guint page, cairo_t *cr);
+
+typedef struct
+{
+  const char *title;
+  guint page;
+  guint level; /* 0 = a section, 1 = within the section before it */
+} RwPapersEntry;
+guint rw_papers_n_entries (const RwPapers *papers);
+const RwPapersEntry *rw_papers_entry (const RwPapers *papers, guint index);
+
+/* Asked after each page; FALSE stops. */
+typedef gboolean (*RwPapersProgress) (guint done, guint n_pages, gpointer user_data);
+gboolean rw_papers_export (const RwRig *rig, const char *path, const RwPapersOptions *options, RwPapersProgress progress,
+                           gpointer user_data, GError **error);
+gboolean rw_papers_write_csv (const RwRig *rig, const char *folder, const RwPapersOptions *options, GError **error);
+
+G_END_DECLS

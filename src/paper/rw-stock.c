@@ -1,0 +1,139 @@
+/* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "rw-papers.h"
+
+/* Lengths that hire stock usually holds (common practice). */
+static const double copper[] = { 1, 2, 3, 5, 10, 15, 20, 30, 50, 75, 90 };
+static const double multimode[] = { 5, 10, 20, 50, 100, 150, 200, 300 };
+static const double singlemode[] = { 5, 10, 50, 100, 200, 300, 500, 1000 };
+
+static RwStock *
+stock_empty (void)
+{
+  RwStock *stock = g_new0 (RwStock, 1);
+
+  for (guint i = 0; i < G_N_ELEMENTS (stock->lengths); i++)
+    stock->lengths[i] = g_array_new (FALSE, FALSE, sizeof (RwStockLength));
+  stock->spares_percent = 10;
+  return stock;
+}
+
+static void
+add_usual (RwStock *stock, RwMedium medium, const double *lengths, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      RwStockLength length = { lengths[i], RW_PULL_ANY };
+
+      g_array_append_val (stock->lengths[medium], length);
+    }
+}
+
+/**
+ * rw_stock_new: the usual lengths, as many of each as are asked for, and a tenth of spares. (transfer full).
+ */
+RwStock *
+rw_stock_new (void)
+{
+  RwStock *stock = stock_empty ();
+
+  add_usual (stock, RW_MEDIUM_COPPER, copper, G_N_ELEMENTS (copper));
+  add_usual (stock, RW_MEDIUM_MULTIMODE, multimode, G_N_ELEMENTS (multimode));
+  add_usual (stock, RW_MEDIUM_SINGLEMODE, singlemode, G_N_ELEMENTS (singlemode));
+  return stock;
+}
+
+static gboolean
+parse_medium (const char *item, const char **rest, int *medium)
+{
+  const char *colon = strchr (item, ':');
+
+  *rest = colon != NULL ? colon + 1 : item;
+  if (colon == NULL)
+    return TRUE;
+  for (guint i = 0; rw_media_words[i] != NULL; i++)
+    if (strlen (rw_media_words[i]) == (gsize) (colon - item) && strncmp (rw_media_words[i], item, colon - item) == 0)
+      {
+        *medium = (int) i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* "20x12", "20". */
+static gboolean
+parse_length (const char *text, RwStockLength *length)
+{
+  char *end;
+
+  length->length_m = g_ascii_strtod (text, &end);
+  length->count = RW_PULL_ANY;
+  if (end == text || !(length->length_m > 0 && length->length_m <= 100000))
+    return FALSE;
+  if (*end == 'x')
+    {
+      const char *count = end + 1;
+      gint64 n = g_ascii_strtoll (count, &end, 10);
+
+      if (end == count || n < 0 || n > 100000)
+        return FALSE;
+      length->count = (int) n;
+    }
+  return *end == '\0';
+}
+
+/**
+ * rw_stock_parse: reads "copper:5x20,10x12,multimode:100x4": lengths in metres, each with how many there are; without a
+ * count as many as are asked for. A medium holds for what follows it; copper comes first. What is not named is not in
+ * stock.
+ *
+ * Returns: (transfer full) (nullable): NULL: @error says what cannot be read
+ */
+RwStock *
+rw_stock_parse (const char *text, GError **error)
+{
+  g_auto (GStrv) items = g_strsplit (text, ",", -1);
+  g_autoptr (RwStock) stock = stock_empty ();
+  int medium = RW_MEDIUM_COPPER;
+
+  for (guint i = 0; items[i] != NULL; i++)
+    {
+      const char *rest;
+      RwStockLength length;
+
+      g_strstrip (items[i]);
+      if (!parse_medium (items[i], &rest, &medium) || !parse_length (rest, &length))
+        {
+          /* Translators: what was typed. */
+          g_set_error (error, RW_PAPER_ERROR, RW_PAPER_ERROR_SIZE,
+                       _("“%s” is no stock: write lengths in metres and counts, such as copper:5x20,10x12,multimode:100x4"), items[i]);
+          return NULL;
+        }
+      g_array_append_val (stock->lengths[medium], length);
+    }
+  return g_steal_pointer (&stock);
+}
+
+RwStock *
+rw_stock_copy (const RwStock *stock)
+{
+  RwStock *copy = g_new0 (RwStock, 1);
+
+  for (guint i = 0; i < G_N_ELEMENTS (copy->lengths); i++)
+    copy->lengths[i] = g_array_copy (stock->lengths[i]);
+  copy->spares_percent = stock->spares_percent;
+  return copy;
+}
+
+void
+rw_stock_free (RwStock *stock)
+{
+  if (stock == NULL)
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (stock->lengths); i++)
+    g_array_unref (stock->lengths[i]);
+  g_free (stock);
+}
