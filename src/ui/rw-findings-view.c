@@ -16,6 +16,7 @@ struct _RwFindingsView
   GtkSingleSelection *selection;
   RwFindingList *list;
   RwDocument *document;
+  guint head_source;
 };
 
 G_DEFINE_FINAL_TYPE (RwFindingsView, rw_findings_view, GTK_TYPE_WIDGET)
@@ -163,13 +164,46 @@ rw_findings_view_get_selected (RwFindingsView *view)
   return selected == GTK_INVALID_LIST_POSITION ? -1 : (int) selected;
 }
 
+static GtkWidget *
+open_line (RwFindingsView *view)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (view->list_view); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *inner = gtk_widget_get_first_child (child);
+      if (RW_IS_FINDING_WIDGET (inner) && rw_finding_widget_get_open (RW_FINDING_WIDGET (inner)))
+        return inner;
+    }
+  return NULL;
+}
+
+/* A line that opens grows out of the view at the wrong end: what it says belongs to the top. */
+static gboolean
+show_head (gpointer user_data)
+{
+  RwFindingsView *view = user_data;
+  GtkWidget *line = open_line (view), *scroll = gtk_widget_get_parent (view->list_view);
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
+  graphene_rect_t bounds;
+
+  view->head_source = 0;
+  if (line == NULL || !gtk_widget_compute_bounds (line, scroll, &bounds))
+    return G_SOURCE_REMOVE;
+  if (bounds.origin.y < 0 || bounds.origin.y + bounds.size.height > gtk_widget_get_height (scroll))
+    gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment) + bounds.origin.y);
+  return G_SOURCE_REMOVE;
+}
+
 void
 rw_findings_view_select (RwFindingsView *view, int index)
 {
   g_return_if_fail (RW_IS_FINDINGS_VIEW (view));
   gtk_single_selection_set_selected (view->selection, index < 0 ? GTK_INVALID_LIST_POSITION : (guint) index);
-  if (index >= 0)
-    gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", (guint) index);
+  if (index < 0)
+    return;
+  gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", (guint) index);
+  if (view->head_source == 0) /* after the frame that gives the line its new height */
+    view->head_source = g_timeout_add (50, show_head, view);
 }
 
 gboolean
@@ -229,6 +263,7 @@ rw_findings_view_dispose (GObject *object)
   RwFindingsView *view = RW_FINDINGS_VIEW (object);
 
   rw_findings_view_set_document (view, NULL);
+  g_clear_handle_id (&view->head_source, g_source_remove);
   if (view->selection != NULL)
     g_signal_handlers_disconnect_by_data (view->selection, view);
   g_clear_pointer (&view->box, gtk_widget_unparent);

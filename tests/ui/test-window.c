@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <ui/rw-export-dialog.h>
+#include <ui/rw-finding-row.h>
 #include <ui/rw-port-list.h>
 
 static const char chain[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\n"
@@ -165,6 +166,36 @@ test_several (void)
   g_assert_true (rw_document_undo (hand.window->document));
   g_assert_null (rw_rig_device (rig, "left")->location);
   g_assert_false (rw_document_undo (hand.window->document));
+  hand_end (&hand);
+}
+
+/* The line that is open begins within its list: a person reads what is wrong before how to mend it. */
+static gboolean
+head_is_seen (gpointer hand)
+{
+  GtkWidget *view = GTK_WIDGET (((Hand *) hand)->window->findings);
+  GtkWidget *button = rw_findings_view_get_fix_button (RW_FINDINGS_VIEW (view), 0);
+  GtkWidget *line = button != NULL ? gtk_widget_get_ancestor (button, RW_TYPE_FINDING_WIDGET) : NULL;
+  GtkWidget *scroll = button != NULL ? gtk_widget_get_ancestor (button, GTK_TYPE_SCROLLED_WINDOW) : NULL;
+  graphene_rect_t bounds;
+
+  return line != NULL && gtk_widget_compute_bounds (line, scroll, &bounds) && bounds.size.height > 100
+         && bounds.origin.y >= 0 && bounds.origin.y < gtk_widget_get_height (scroll) / 2.0;
+}
+
+static void
+test_finding_head (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, "console desk at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
+                    "rack d at=[110,120]\nrack e at=[200,120]\n");
+  for (guint i = 0; i < 4; i++)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
+      hand_wait (head_is_seen, &hand);
+    }
   hand_end (&hand);
 }
 
@@ -539,6 +570,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/fields/several", test_several);
   g_test_add_func ("/window/fields/ports", test_ports);
   g_test_add_func ("/window/findings/stay-selected", test_finding_stays);
+  g_test_add_func ("/window/findings/head", test_finding_head);
   g_test_add_func ("/window/findings/fix", test_fix);
   g_test_add_func ("/window/shelf", test_shelf);
   g_test_add_func ("/window/list", test_list);
