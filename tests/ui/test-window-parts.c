@@ -169,13 +169,21 @@ test_vlans_change (void)
   g_assert_false (rw_item_has (rw_rig_device (rig, "s"), RW_DEVICE_PORT_VLANS));
 }
 
+/* With a clock leader that somebody chose, so that no rule has a note on that. */
 static void
 analyse (RwFindingList *list, const char *text)
 {
   g_autoptr (RwRig) rig = rw_test_rig (text);
-  g_autoptr (RwNet) net = rw_net_new (rig);
-  g_autoptr (RwFindings) findings = rw_findings_new (rig, net);
+  RwItem *desk = rw_rig_find (rig, "d");
+  g_autoptr (RwItem) leader = rw_item_with (desk, RW_DEVICE_CLOCK, g_variant_new_parsed ("{'priority1': <10>}"), NULL);
+  g_autoptr (RwChange) change = rw_change_new ("");
+  g_autoptr (RwNet) net = NULL;
+  g_autoptr (RwFindings) findings = NULL;
 
+  rw_change_add (change, RW_ITEM_DEVICE, "d", desk, NULL, leader, NULL);
+  g_assert_true (rw_rig_apply (rig, change, NULL));
+  net = rw_net_new (rig);
+  findings = rw_findings_new (rig, net);
   rw_finding_list_update (list, findings);
 }
 
@@ -193,15 +201,15 @@ test_finding_list (void)
   guint changes = 0;
 
   g_signal_connect (list, "items-changed", G_CALLBACK (count_changes), &changes);
-  analyse (list, "console d ctrl=1\nrack a id=3\nrack b id=3\nd.s-a.p\na.s-b.p");
+  analyse (list, "console d ctrl=1\nrack a id=3\nrack b id=3\nd.s-a.p length_m=5\na.s-b.p length_m=5");
   g_assert_cmpuint (rw_finding_list_n (list), ==, 1);
   clash = g_object_ref (rw_finding_list_get (list, 0));
   /* The same finding in other words is the same row, and the list says nothing. */
-  analyse (list, "console d ctrl=1\nrack a id=3 name=Left\nrack b id=3\nd.s-a.p\na.s-b.p");
+  analyse (list, "console d ctrl=1\nrack a id=3 name=Left\nrack b id=3\nd.s-a.p length_m=5\na.s-b.p length_m=5");
   g_assert_true (rw_finding_list_get (list, 0) == clash);
   g_assert_nonnull (strstr (rw_finding_row_get_finding (clash)->message, "Left"));
   g_assert_cmpuint (changes, ==, 1);
-  analyse (list, "console d ctrl=1\nrack a id=3\nrack b id=3\nd.s-a.p\na.s-b.p\nb.s-d.p");
+  analyse (list, "console d ctrl=1\nrack a id=3\nrack b id=3\nd.s-a.p length_m=5\na.s-b.p length_m=5\nb.s-d.p length_m=5");
   g_assert_cmpuint (rw_finding_list_n (list), ==, 2);
   g_assert_true (rw_finding_list_get (list, 1) == clash);
   g_assert_cmpuint (rw_finding_row_get_number (clash), ==, 2);

@@ -153,7 +153,8 @@ hand_findings (Hand *hand)
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < rw_findings_n (findings); i++)
-    g_string_append_printf (text, i > 0 ? " %s" : "%s", rw_findings_get (findings, i)->rule->code);
+    if (rw_findings_get (findings, i)->severity != RW_SEVERITY_NOTE)
+      g_string_append_printf (text, text->len > 0 ? " %s" : "%s", rw_findings_get (findings, i)->rule->code);
   return g_string_free (text, FALSE);
 }
 
