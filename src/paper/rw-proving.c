@@ -264,14 +264,17 @@ add_plane_tests (RwListing *listing, const RwNet *net)
 static void
 add_loop_tests (RwListing *listing, const RwNet *net)
 {
+  g_autoptr (GHashTable) done = g_hash_table_new (NULL, NULL);
+
   for (guint i = 0; i < net->n_loops; i++)
     {
       const RwLoop *loop = &net->loops[i];
 
-      if (loop->held)
+      /* a cable closes a ring in each of its VLANs */
+      if (loop->held && g_hash_table_add (done, GUINT_TO_POINTER (loop->cable + 1)))
         /* Translators: a cable. */
         step (listing, g_strdup_printf (_("Pull cable %s, which closes a ring, and plug it again"), rw_cable_title (net->cables[loop->cable].cable)),
-              g_strdup (_("The spanning tree finds another way; sound is back within seconds")));
+              g_strdup (_("The spanning tree finds another way; sound is back within a minute")));
     }
 }
 
