@@ -6,11 +6,14 @@
 /* Rows by one of their ends: found by binary search, in file order where several share it. */
 typedef struct { guint64 key; gconstpointer row; } Entry;
 
+/* A line and the places of its devices in the file, looked up once. */
+typedef struct { RwLine line; gint64 stage, console; } Placed;
+
 typedef struct
 {
   const RwRig *rig;
   RwLineSide side;
-  GArray *lines;       /* of RwLine */
+  GArray *lines;       /* of Placed */
   GArray *inside;      /* of Entry: inside rows by their end at the network: (device, receive or send) */
   GArray *patch;       /* of Entry: patch rows of this side by their end at the console */
   GHashTable *stages;  /* ends on the stage that have a line; likewise the next two */
@@ -134,22 +137,28 @@ is_own (const Build *b, const RwInsideRow *row)
   return b->side == RW_LINE_INPUT ? row->from.kind == RW_INSIDE_LOCAL : row->to.kind == RW_INSIDE_TO_LOCAL;
 }
 
+static gint64
+place_of (const RwRig *rig, const RwDevice *device)
+{
+  return device != NULL ? rw_rig_index (rig, rw_item_key (device)) : G_MAXINT64;
+}
+
 /* Takes the line into the list: its references, its particulars, its place in the sets. */
 static void
 add_line (Build *b, RwLine line)
 {
   g_autofree char *key = NULL;
-  RwLine kept;
+  Placed placed = { .stage = place_of (b->rig, line.stage), .console = place_of (b->rig, line.console) };
 
   line.side = b->side;
   key = rw_line_about_key (&line);
   line.about = (const RwChannel *) rw_rig_find (b->rig, key);
   if (line.stage != NULL)
-    mark (line.own ? b->owns : b->stages, end_key (b->rig, rw_item_key (line.stage), line.socket));
+    mark (line.own ? b->owns : b->stages, (guint64) placed.stage << 32 | (guint32) line.socket);
   if (line.has_strip)
-    mark (b->strips, end_key (b->rig, rw_item_key (line.console), line.strip));
-  rw_line_copy (&kept, &line);
-  g_array_append_val (b->lines, kept);
+    mark (b->strips, (guint64) placed.console << 32 | (guint32) line.strip);
+  rw_line_copy (&placed.line, &line);
+  g_array_append_val (b->lines, placed);
 }
 
 static void
@@ -255,18 +264,12 @@ compare (gint64 a, gint64 b)
   return (a > b) - (a < b);
 }
 
-static gint64
-place_of (const RwRig *rig, const RwDevice *device)
-{
-  return device != NULL ? rw_rig_index (rig, rw_item_key (device)) : G_MAXINT64;
-}
-
 static int
-compare_lines (gconstpointer x, gconstpointer y, gpointer rig)
+compare_lines (gconstpointer x, gconstpointer y)
 {
-  const RwLine *a = x, *b = y;
-  int stage = compare (place_of (rig, a->stage), place_of (rig, b->stage));
-  int console = compare (place_of (rig, a->console), place_of (rig, b->console));
+  const RwLine *a = &((const Placed *) x)->line, *b = &((const Placed *) y)->line;
+  int stage = compare (((const Placed *) x)->stage, ((const Placed *) y)->stage);
+  int console = compare (((const Placed *) x)->console, ((const Placed *) y)->console);
   int orders[] = { stage, compare (a->socket, b->socket), console, compare (!a->has_strip, !b->has_strip),
                    compare (a->strip, b->strip), compare (a->channel, b->channel) };
   static const guint8 by_side[][6] = { { 0, 1, 2, 5, 3, 4 }, { 2, 3, 4, 5, 0, 1 } };
@@ -277,10 +280,19 @@ compare_lines (gconstpointer x, gconstpointer y, gpointer rig)
   return 0;
 }
 
+/* GLib's own looks at the lower half only, where all devices have the same numbers. */
+static guint
+key_hash (gconstpointer key)
+{
+  guint64 k = *(const guint64 *) key;
+
+  return (guint) (k >> 32) * 2654435761u ^ (guint) k;
+}
+
 static GHashTable *
 set_new (void)
 {
-  return g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  return g_hash_table_new_full (key_hash, g_int64_equal, g_free, NULL);
 }
 
 static void
@@ -288,8 +300,7 @@ build_begin (Build *b, const RwRig *rig, RwLineSide side)
 {
   b->rig = rig;
   b->side = side;
-  b->lines = g_array_new (FALSE, FALSE, sizeof (RwLine));
-  g_array_set_clear_func (b->lines, (GDestroyNotify) rw_line_clear);
+  b->lines = g_array_new (FALSE, FALSE, sizeof (Placed));
   b->inside = g_array_new (FALSE, FALSE, sizeof (Entry));
   b->patch = g_array_new (FALSE, FALSE, sizeof (Entry));
   b->stages = set_new ();
@@ -316,14 +327,23 @@ index_rows (Build *b)
   g_array_sort (b->patch, compare_entries);
 }
 
-static void
+/* Returns: (transfer full): the lines in their order */
+static GArray *
 build_end (Build *b)
 {
+  GArray *lines = g_array_sized_new (FALSE, FALSE, sizeof (RwLine), b->lines->len);
+
+  g_array_sort (b->lines, compare_lines);
+  g_array_set_clear_func (lines, (GDestroyNotify) rw_line_clear);
+  for (guint i = 0; i < b->lines->len; i++)
+    g_array_append_val (lines, g_array_index (b->lines, Placed, i).line);
+  g_array_unref (b->lines);
   g_array_unref (b->inside);
   g_array_unref (b->patch);
   g_hash_table_unref (b->stages);
   g_hash_table_unref (b->owns);
   g_hash_table_unref (b->strips);
+  return lines;
 }
 
 /**
@@ -356,9 +376,7 @@ rw_lines_new (const RwRig *rig, RwLineSide side, gboolean with_free)
   add_named (&b);
   if (with_free)
     add_free (&b);
-  g_array_sort_with_data (b.lines, compare_lines, (gpointer) rig);
-  lines->lines = b.lines;
-  build_end (&b);
+  lines->lines = build_end (&b);
   return lines;
 }
 
