@@ -16,7 +16,8 @@ struct _RwFindingsView
   GtkSingleSelection *selection;
   RwFindingList *list;
   RwDocument *document;
-  guint head_source;
+  guint head_tick;   /* while an opened line settles; 0 = none */
+  guint head_frames; /* left of that */
 };
 
 G_DEFINE_FINAL_TYPE (RwFindingsView, rw_findings_view, GTK_TYPE_WIDGET)
@@ -177,20 +178,24 @@ open_line (RwFindingsView *view)
   return NULL;
 }
 
+/* Frames in which an opened line takes its height and the list its place. */
+#define HEAD_FRAMES 20
+
 /* A line that opens grows out of the view at the wrong end: what it says belongs to the top. */
 static gboolean
-show_head (gpointer user_data)
+show_head (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
 {
-  RwFindingsView *view = user_data;
+  RwFindingsView *view = RW_FINDINGS_VIEW (widget);
   GtkWidget *line = open_line (view), *scroll = gtk_widget_get_parent (view->list_view);
   GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
   graphene_rect_t bounds;
 
-  view->head_source = 0;
-  if (line == NULL || !gtk_widget_compute_bounds (line, scroll, &bounds))
-    return G_SOURCE_REMOVE;
-  if (bounds.origin.y < 0 || bounds.origin.y + bounds.size.height > gtk_widget_get_height (scroll))
+  if (line != NULL && gtk_widget_compute_bounds (line, scroll, &bounds)
+      && (bounds.origin.y < 0 || bounds.origin.y + bounds.size.height > gtk_widget_get_height (scroll)))
     gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment) + bounds.origin.y);
+  if (--view->head_frames > 0)
+    return G_SOURCE_CONTINUE;
+  view->head_tick = 0;
   return G_SOURCE_REMOVE;
 }
 
@@ -202,8 +207,9 @@ rw_findings_view_select (RwFindingsView *view, int index)
   if (index < 0)
     return;
   gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", (guint) index);
-  if (view->head_source == 0) /* after the frame that gives the line its new height */
-    view->head_source = g_timeout_add (50, show_head, view);
+  view->head_frames = HEAD_FRAMES;
+  if (view->head_tick == 0)
+    view->head_tick = gtk_widget_add_tick_callback (GTK_WIDGET (view), show_head, NULL, NULL);
 }
 
 gboolean
@@ -263,7 +269,9 @@ rw_findings_view_dispose (GObject *object)
   RwFindingsView *view = RW_FINDINGS_VIEW (object);
 
   rw_findings_view_set_document (view, NULL);
-  g_clear_handle_id (&view->head_source, g_source_remove);
+  if (view->head_tick != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (view), view->head_tick);
+  view->head_tick = 0;
   if (view->selection != NULL)
     g_signal_handlers_disconnect_by_data (view->selection, view);
   g_clear_pointer (&view->box, gtk_widget_unparent);
