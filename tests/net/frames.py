@@ -46,7 +46,7 @@ class Graph:
     return f"02:00:00:{kind:02x}:{self.serial:02x}:{boxes.index(box) + 1:02x}"
 
   def text(self):
-    lines = [f"switch {s} stp bridge_priority={self.priority[s]} mac={self.mac(s)}" for s in self.switches]
+    lines = [f"switch {s} ports={N_CABLES + N_HOSTS} stp bridge_priority={self.priority[s]} mac={self.mac(s)}" for s in self.switches]
     lines += [f"computer {host}" for host in self.hosts]
     lines += ["-".join(f"{box}.{port}" for box, port in ends) + f" id={name}" for name, ends in self.cables]
     return ";".join(lines)
