@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
+#include "rw-papers-parts.h"
 #include "rw-plan-parts.h"
 
 #define NARROW 150.0 /* mm: paper too narrow for a column each for devices, ports, medium and grade */
@@ -30,19 +30,13 @@ cells_add (Cells *cells, RwTableLayout *table, const char *link)
   cells->n = 0;
 }
 
-/* Digits after the point that all lengths of the list need, at most two, so that their points stand under each other. */
 static guint
 length_digits (const RwNet *net)
 {
   guint digits = 0;
 
   for (guint i = 0; i < net->n_cables; i++)
-    {
-      double length = net->cables[i].cable->length_m;
-
-      while (digits < 2 && fabs (length * pow (10, digits) - round (length * pow (10, digits))) > 1e-6)
-        digits++;
-    }
+    digits = MAX (digits, rw_digits_needed (&net->cables[i].cable->length_m, 1));
   return digits;
 }
 
@@ -52,27 +46,6 @@ length_text (double length_m, guint digits)
   if (length_m <= 0)
     return g_strdup ("—");
   return g_strdup_printf ("%.*f", (int) digits, length_m);
-}
-
-static char *
-plane_text (RwLineStyle style)
-{
-  switch (style)
-    {
-    case RW_LINE_CHAIN:
-      return g_strdup (_("chain"));
-    case RW_LINE_PRIMARY:
-      return g_strdup (_("primary"));
-    case RW_LINE_SECONDARY:
-      return g_strdup (_("secondary"));
-    case RW_LINE_AUX:
-      return g_strdup (_("apart"));
-    case RW_LINE_PLAIN:
-    case RW_LINE_TRUNK:
-    case RW_LINE_NETWORK:
-    default:
-      return g_strdup ("—");
-    }
 }
 
 static const char *
@@ -118,7 +91,7 @@ add_cable (RwTableLayout *table, const RwScene *scene, guint index, guint digits
              word_label (&rw_cable_table.fields[RW_CABLE_GRADE], rw_cable_grade (cable)), narrow);
   cell (&cells, length_text (cable->length_m, digits));
   cell (&cells, g_strdup (cable->colour != NULL ? cable->colour : "—"));
-  cell (&cells, plane_text (rw_scene_cable (scene, index)->style));
+  cell (&cells, rw_plane_word (rw_scene_cable (scene, index)->style));
   cells_add (&cells, table, link);
 }
 
