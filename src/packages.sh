@@ -5,9 +5,10 @@
 # GTK draws its symbolic icons through librsvg2-common, which nothing else pulls in.
 packages_build='gcc libc6-dev meson ninja-build pkg-config gettext libgtk-4-dev libjson-glib-dev librsvg2-common'
 
-# What the tests compare with (igraph, NetworkX, the kernel's bridge, poppler), the display that they run
-# on, and what the lint checks call.
+# What the tests compare with (igraph, NetworkX, the kernel's bridge, linuxptp, GStreamer, poppler), the
+# display that they run on, and what the lint checks call.
 packages_test='libigraph-dev python3 python3-networkx iproute2 linuxptp strace procps
+  gstreamer1.0-tools gstreamer1.0-plugins-base gstreamer1.0-plugins-good
   xvfb xauth xdotool imagemagick poppler-utils python3-gi gir1.2-poppler-0.18 dbus fonts-dejavu-core
   yelp-tools desktop-file-utils appstream appstream-util libxml2-utils locales shared-mime-info man-db groff-base'
 
