@@ -118,6 +118,16 @@ press_on_finding (RwCanvas *self, double x, double y)
   return TRUE;
 }
 
+/* A hand on the sheet has done with the shown finding: whoever lists it is told. */
+void
+rw_canvas_drop_finding (RwCanvas *self)
+{
+  if (self->finding < 0)
+    return;
+  rw_canvas_set_finding (self, -1);
+  rw_canvas_emit (self, RW_CANVAS_FINDING_PICKED, -1);
+}
+
 /* The tools that a press goes to, first come first served: in select mode a port starts a cable. */
 static void
 press_with_tool (RwCanvas *self, const RwToolPoint *point)
@@ -270,6 +280,8 @@ rw_canvas_release (RwCanvas *self, guint button, double x, double y, GdkModifier
   rw_canvas_apply (self, change);
   if (asks == RW_TOOL_ASKS_PARTICULARS)
     rw_canvas_emit (self, RW_CANVAS_PARTICULARS);
+  else if (asks == RW_TOOL_ASKS_NO_FINDING)
+    rw_canvas_drop_finding (self);
 }
 
 /* --- The gestures themselves --- */

@@ -26,7 +26,7 @@ static gboolean
 do_escape (RwCanvas *self)
 {
   if (self->finding >= 0)
-    rw_canvas_set_finding (self, -1);
+    rw_canvas_drop_finding (self);
   else if (self->mode != RW_TOOL_SELECT)
     rw_canvas_set_tool (self, RW_TOOL_SELECT);
   else if (rw_selection_n (rw_document_selection (self->document)) > 0)

@@ -102,6 +102,7 @@ void rw_canvas_input_init (RwCanvas *self);
 void rw_canvas_drop_init (RwCanvas *self);
 void rw_canvas_apply (RwCanvas *self, RwChange *change);
 void rw_canvas_fail (RwCanvas *self, const GError *error);
+void rw_canvas_drop_finding (RwCanvas *self);
 void rw_canvas_after_tool (RwCanvas *self);
 RwToolPoint rw_canvas_tool_point (RwCanvas *self, double x, double y, GdkModifierType state, guint n_press);
 

@@ -421,7 +421,7 @@ install_signals (GObjectClass *object_class)
 {
   static const struct { const char *name; guint n; GType types[2]; } table[RW_CANVAS_N_SIGNALS] = {
     [RW_CANVAS_PARTICULARS] = { "particulars", 0, { 0 } },
-    [RW_CANVAS_FINDING_PICKED] = { "finding-picked", 1, { G_TYPE_UINT } },
+    [RW_CANVAS_FINDING_PICKED] = { "finding-picked", 1, { G_TYPE_INT } },
     [RW_CANVAS_DEMO_REQUESTED] = { "demo-requested", 0, { 0 } },
     [RW_CANVAS_INSERT_REQUESTED] = { "insert-requested", 0, { 0 } },
     [RW_CANVAS_FILES_DROPPED] = { "files-dropped", 1, { G_TYPE_POINTER } },

@@ -39,7 +39,7 @@ G_DECLARE_FINAL_TYPE (RwCanvas, rw_canvas, RW, CANVAS, GtkWidget)
  *   "invitation" string (nullable): text in the middle of an empty sheet; has a default
  * Signals:
  *   "particulars" ()                  Enter or a double click: show the fields of what is selected
- *   "finding-picked" (guint index)    a balloon was clicked
+ *   "finding-picked" (int index)      a balloon was clicked; -1 = Escape or a click on nothing: none is to be shown
  *   "demo-requested" ()               the button on the empty sheet
  *   "insert-requested" ()             the Insert key
  *   "files-dropped" (GSList of GFile) borrowed for the call

@@ -109,22 +109,82 @@ show_counts (RwFindingsView *view, const RwFindings *findings)
     }
 }
 
-/* The open row's fixes are made for the rig as it is now. */
-static void
-refresh_open (RwFindingsView *view)
+static GtkWidget *
+open_line (RwFindingsView *view)
 {
   for (GtkWidget *child = gtk_widget_get_first_child (view->list_view); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     {
       GtkWidget *inner = gtk_widget_get_first_child (child);
       if (RW_IS_FINDING_WIDGET (inner) && rw_finding_widget_get_open (RW_FINDING_WIDGET (inner)))
-        rw_finding_widget_set_open (RW_FINDING_WIDGET (inner), TRUE, rw_document_rig (view->document));
+        return inner;
     }
+  return NULL;
+}
+
+/* The open row's fixes are made for the rig as it is now. */
+static void
+refresh_open (RwFindingsView *view)
+{
+  GtkWidget *line = open_line (view);
+
+  if (line != NULL)
+    rw_finding_widget_set_open (RW_FINDING_WIDGET (line), TRUE, rw_document_rig (view->document));
+}
+
+/* Frames in which an opened line takes its height and the list its place. */
+#define HEAD_FRAMES 20
+
+/* A line that opens grows out of the view at the wrong end: what it says belongs to the top. */
+static gboolean
+show_head (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
+{
+  RwFindingsView *view = RW_FINDINGS_VIEW (widget);
+  GtkWidget *line = open_line (view), *scroll = gtk_widget_get_parent (view->list_view);
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
+  graphene_rect_t bounds;
+
+  if (line != NULL && gtk_widget_compute_bounds (line, scroll, &bounds)
+      && (bounds.origin.y < 0 || bounds.origin.y + bounds.size.height > gtk_widget_get_height (scroll)))
+    gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment) + bounds.origin.y);
+  if (--view->head_frames > 0)
+    return G_SOURCE_CONTINUE;
+  view->head_tick = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+settle_head (RwFindingsView *view)
+{
+  view->head_frames = HEAD_FRAMES;
+  if (view->head_tick == 0)
+    view->head_tick = gtk_widget_add_tick_callback (GTK_WIDGET (view), show_head, NULL, NULL);
+}
+
+static gboolean
+is_at_top (RwFindingsView *view)
+{
+  GtkAdjustment *adjustment
+    = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (gtk_widget_get_parent (view->list_view)));
+
+  return gtk_adjustment_get_value (adjustment) <= gtk_adjustment_get_lower (adjustment);
+}
+
+/* A list keeps its first visible line where it is: one that comes above would not be seen. */
+static void
+stay_at_top (RwFindingsView *view)
+{
+  if (rw_finding_list_n (view->list) == 0)
+    return;
+  gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", 0);
+  if (rw_findings_view_get_selected (view) >= 0)
+    settle_head (view);
 }
 
 static void
 refresh (RwFindingsView *view)
 {
+  gboolean at_top = is_at_top (view);
   const RwFindings *findings = rw_document_findings (view->document);
   gboolean blank = rw_rig_n (rw_document_rig (view->document), RW_ITEM_DEVICE) == 0;
 
@@ -133,6 +193,8 @@ refresh (RwFindingsView *view)
   gtk_stack_set_visible_child_name (GTK_STACK (view->stack),
                                     rw_findings_n (findings) > 0 ? "list" : blank ? "blank" : "fine");
   refresh_open (view);
+  if (at_top)
+    stay_at_top (view);
 }
 
 static void
@@ -165,40 +227,6 @@ rw_findings_view_get_selected (RwFindingsView *view)
   return selected == GTK_INVALID_LIST_POSITION ? -1 : (int) selected;
 }
 
-static GtkWidget *
-open_line (RwFindingsView *view)
-{
-  for (GtkWidget *child = gtk_widget_get_first_child (view->list_view); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *inner = gtk_widget_get_first_child (child);
-      if (RW_IS_FINDING_WIDGET (inner) && rw_finding_widget_get_open (RW_FINDING_WIDGET (inner)))
-        return inner;
-    }
-  return NULL;
-}
-
-/* Frames in which an opened line takes its height and the list its place. */
-#define HEAD_FRAMES 20
-
-/* A line that opens grows out of the view at the wrong end: what it says belongs to the top. */
-static gboolean
-show_head (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
-{
-  RwFindingsView *view = RW_FINDINGS_VIEW (widget);
-  GtkWidget *line = open_line (view), *scroll = gtk_widget_get_parent (view->list_view);
-  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
-  graphene_rect_t bounds;
-
-  if (line != NULL && gtk_widget_compute_bounds (line, scroll, &bounds)
-      && (bounds.origin.y < 0 || bounds.origin.y + bounds.size.height > gtk_widget_get_height (scroll)))
-    gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment) + bounds.origin.y);
-  if (--view->head_frames > 0)
-    return G_SOURCE_CONTINUE;
-  view->head_tick = 0;
-  return G_SOURCE_REMOVE;
-}
-
 void
 rw_findings_view_select (RwFindingsView *view, int index)
 {
@@ -207,9 +235,7 @@ rw_findings_view_select (RwFindingsView *view, int index)
   if (index < 0)
     return;
   gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", (guint) index);
-  view->head_frames = HEAD_FRAMES;
-  if (view->head_tick == 0)
-    view->head_tick = gtk_widget_add_tick_callback (GTK_WIDGET (view), show_head, NULL, NULL);
+  settle_head (view);
 }
 
 gboolean
@@ -231,15 +257,11 @@ rw_findings_view_step (RwFindingsView *view, int step)
 GtkWidget *
 rw_findings_view_get_fix_button (RwFindingsView *view, guint index)
 {
+  GtkWidget *line;
+
   g_return_val_if_fail (RW_IS_FINDINGS_VIEW (view), NULL);
-  for (GtkWidget *child = gtk_widget_get_first_child (view->list_view); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *inner = gtk_widget_get_first_child (child);
-      if (RW_IS_FINDING_WIDGET (inner) && rw_finding_widget_get_open (RW_FINDING_WIDGET (inner)))
-        return rw_finding_widget_get_fix_button (RW_FINDING_WIDGET (inner), index);
-    }
-  return NULL;
+  line = open_line (view);
+  return line != NULL ? rw_finding_widget_get_fix_button (RW_FINDING_WIDGET (line), index) : NULL;
 }
 
 static void

@@ -362,7 +362,10 @@ select_click (RwToolSelect *self, const RwToolPoint *point)
   else if (self->doing == DOES_PICK && !more)
     rw_selection_set (selection, self->pressed);
   else if (self->doing == DOES_BAND && !more)
-    rw_selection_clear (selection);
+    {
+      rw_selection_clear (selection);
+      self->tool.asks = RW_TOOL_ASKS_NO_FINDING;
+    }
 }
 
 static RwChange *

@@ -80,7 +80,7 @@ typedef struct
   RwPoint ghost_at;
 } RwOverlay;
 
-typedef enum { RW_TOOL_ASKS_NOTHING, RW_TOOL_ASKS_PARTICULARS } RwToolAsks;
+typedef enum { RW_TOOL_ASKS_NOTHING, RW_TOOL_ASKS_PARTICULARS, RW_TOOL_ASKS_NO_FINDING } RwToolAsks;
 
 typedef struct _RwTool RwTool;
 

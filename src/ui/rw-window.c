@@ -62,6 +62,8 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
 
   if (change != NULL)
     rw_window_journal_changed (window, change);
+  /* The sheet forgets a finding when findings are made anew; the list knows where it went. */
+  rw_canvas_set_finding (window->canvas, rw_findings_view_get_selected (window->findings));
   rw_window_update_title (window);
   rw_window_update_actions (window);
   rw_window_queue_status (window);
@@ -153,12 +155,13 @@ canvas_particulars (RwCanvas *canvas, gpointer user_data)
 }
 
 static void
-canvas_finding_picked (RwCanvas *canvas, guint index, gpointer user_data)
+canvas_finding_picked (RwCanvas *canvas, int index, gpointer user_data)
 {
   RwWindow *window = user_data;
 
-  g_object_set (window, "side-shown", TRUE, NULL);
-  rw_findings_view_select (window->findings, (int) index);
+  if (index >= 0)
+    g_object_set (window, "side-shown", TRUE, NULL);
+  rw_findings_view_select (window->findings, index);
 }
 
 static void

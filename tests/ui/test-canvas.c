@@ -45,9 +45,9 @@ count_cb (gpointer object, gpointer counter)
 }
 
 static void
-remember_cb (RwCanvas *canvas, guint index, int *remembered)
+remember_cb (RwCanvas *canvas, int index, int *remembered)
 {
-  *remembered = (int) index;
+  *remembered = index;
 }
 
 /* --- Hands --- */
@@ -470,6 +470,7 @@ test_balloon_and_veil (void)
   veiled = stage_picture (&stage);
   g_assert_cmpfloat (stage_difference (plain, veiled, 30), >, 0.002);
   g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Escape, 0));
+  g_assert_cmpint (picked, ==, -1);
   again = stage_picture (&stage);
   g_assert_cmpfloat (stage_difference (plain, again, 0), ==, 0);
   cairo_surface_destroy (plain);

@@ -8,7 +8,6 @@
 #include <unistd.h>
 
 #include <ui/rw-export-dialog.h>
-#include <ui/rw-finding-row.h>
 #include <ui/rw-port-list.h>
 
 static const char chain[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\n"
@@ -166,87 +165,6 @@ test_several (void)
   g_assert_true (rw_document_undo (hand.window->document));
   g_assert_null (rw_rig_device (rig, "left")->location);
   g_assert_false (rw_document_undo (hand.window->document));
-  hand_end (&hand);
-}
-
-/* The line that is open begins within its list: a person reads what is wrong before how to mend it. */
-static gboolean
-head_is_seen (gpointer hand)
-{
-  GtkWidget *view = GTK_WIDGET (((Hand *) hand)->window->findings);
-  GtkWidget *button = rw_findings_view_get_fix_button (RW_FINDINGS_VIEW (view), 0);
-  GtkWidget *line = button != NULL ? gtk_widget_get_ancestor (button, RW_TYPE_FINDING_WIDGET) : NULL;
-  GtkWidget *scroll = button != NULL ? gtk_widget_get_ancestor (button, GTK_TYPE_SCROLLED_WINDOW) : NULL;
-  graphene_rect_t bounds;
-
-  return line != NULL && gtk_widget_compute_bounds (line, scroll, &bounds) && bounds.size.height > 100
-         && bounds.origin.y >= 0 && bounds.origin.y < gtk_widget_get_height (scroll) / 2.0;
-}
-
-static void
-test_finding_head (void)
-{
-  Hand hand;
-
-  hand_begin (&hand);
-  open_text (&hand, "console desk at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
-                    "rack d at=[110,120]\nrack e at=[200,120]\n");
-  for (guint i = 0; i < 4; i++)
-    {
-      gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
-      hand_wait (head_is_seen, &hand);
-    }
-  hand_end (&hand);
-}
-
-/* The same finding stays selected while its words and its number change. */
-static void
-test_finding_stays (void)
-{
-  Hand hand;
-
-  hand_begin (&hand);
-  open_text (&hand, "console desk ctrl=1 name=Desk at=[20,60]\nrack left id=3 name=Left at=[110,60]\n"
-                    "rack right id=3 name=Right at=[200,60]\n"
-                    "desk.s-left.p\nleft.s-right.p\n");
-  assert_findings (&hand, "unit-id-clash");
-  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
-  hand_settle ();
-  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
-  hand_select (&hand, "left");
-  hand_type (&hand, "name", "Far left");
-  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
-  /* A loop comes before it in the list. */
-  hand_draw_to (&hand, "right", "secondary", "desk", "primary");
-  hand_let_go (&hand, "desk", "primary");
-  assert_findings (&hand, "loop unit-id-clash");
-  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 1);
-  hand_end (&hand);
-}
-
-/* The quick fix is a button with the name of its change, and one undoable step. */
-static void
-test_fix (void)
-{
-  Hand hand;
-  GtkWidget *button;
-
-  hand_begin (&hand);
-  open_text (&hand, "console desk ctrl=1\nrack left id=1\nrack right id=2\n"
-                    "desk.s-left.p\nleft.s-right.p\nright.s-desk.p\n");
-  assert_findings (&hand, "loop");
-  rw_findings_view_select (hand.window->findings, 0);
-  hand_settle ();
-  button = rw_findings_view_get_fix_button (hand.window->findings, 0);
-  g_assert_nonnull (button);
-  g_signal_emit_by_name (button, "clicked");
-  hand_settle ();
-  assert_findings (&hand, "");
-  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, -1);
-  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_CABLE), ==, 2);
-  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.undo", NULL);
-  hand_settle ();
-  assert_findings (&hand, "loop");
   hand_end (&hand);
 }
 
@@ -569,9 +487,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/fields/invalid", test_invalid);
   g_test_add_func ("/window/fields/several", test_several);
   g_test_add_func ("/window/fields/ports", test_ports);
-  g_test_add_func ("/window/findings/stay-selected", test_finding_stays);
-  g_test_add_func ("/window/findings/head", test_finding_head);
-  g_test_add_func ("/window/findings/fix", test_fix);
   g_test_add_func ("/window/shelf", test_shelf);
   g_test_add_func ("/window/list", test_list);
   g_test_add_func ("/window/find", test_find);

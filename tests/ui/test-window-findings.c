@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: MIT */
+/* The list of findings and the sheet: what is shown, what stays in sight, how to get rid of it again. */
+#include "rig-builder.h"
+#include "window-hand.h"
+
+#include <ui/rw-finding-row.h>
+
+static void
+open_text (Hand *hand, const char *text)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (text);
+
+  hand_open (hand, rig);
+}
+
+static void
+assert_findings (Hand *hand, const char *expected)
+{
+  g_autofree char *found = hand_findings (hand);
+
+  g_assert_cmpstr (found, ==, expected);
+}
+
+/* The line that is open begins within its list: a person reads what is wrong before how to mend it. */
+static gboolean
+head_is_seen (gpointer hand)
+{
+  GtkWidget *view = GTK_WIDGET (((Hand *) hand)->window->findings);
+  GtkWidget *button = rw_findings_view_get_fix_button (RW_FINDINGS_VIEW (view), 0);
+  GtkWidget *line = button != NULL ? gtk_widget_get_ancestor (button, RW_TYPE_FINDING_WIDGET) : NULL;
+  GtkWidget *scroll = button != NULL ? gtk_widget_get_ancestor (button, GTK_TYPE_SCROLLED_WINDOW) : NULL;
+  graphene_rect_t bounds;
+
+  return line != NULL && gtk_widget_compute_bounds (line, scroll, &bounds) && bounds.size.height > 100
+         && bounds.origin.y >= 0 && bounds.origin.y < gtk_widget_get_height (scroll) / 2.0;
+}
+
+static void
+test_finding_head (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, "console desk at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
+                    "rack d at=[110,120]\nrack e at=[200,120]\n");
+  for (guint i = 0; i < 4; i++)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
+      hand_wait (head_is_seen, &hand);
+    }
+  hand_end (&hand);
+}
+
+/* The same finding stays selected while its words and its number change. */
+static void
+test_finding_stays (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, "console desk ctrl=1 name=Desk at=[20,60]\nrack left id=3 name=Left at=[110,60]\n"
+                    "rack right id=3 name=Right at=[200,60]\n"
+                    "desk.s-left.p\nleft.s-right.p\n");
+  assert_findings (&hand, "unit-id-clash");
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
+  hand_settle ();
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
+  hand_select (&hand, "left");
+  hand_type (&hand, "name", "Far left");
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
+  /* A loop comes before it in the list. */
+  hand_draw_to (&hand, "right", "secondary", "desk", "primary");
+  hand_let_go (&hand, "desk", "primary");
+  assert_findings (&hand, "loop unit-id-clash");
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 1);
+  hand_end (&hand);
+}
+
+/* The quick fix is a button with the name of its change, and one undoable step. */
+static void
+test_fix (void)
+{
+  Hand hand;
+  GtkWidget *button;
+
+  hand_begin (&hand);
+  open_text (&hand, "console desk ctrl=1\nrack left id=1\nrack right id=2\n"
+                    "desk.s-left.p\nleft.s-right.p\nright.s-desk.p\n");
+  assert_findings (&hand, "loop");
+  rw_findings_view_select (hand.window->findings, 0);
+  hand_settle ();
+  button = rw_findings_view_get_fix_button (hand.window->findings, 0);
+  g_assert_nonnull (button);
+  g_signal_emit_by_name (button, "clicked");
+  hand_settle ();
+  assert_findings (&hand, "");
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, -1);
+  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_CABLE), ==, 2);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.undo", NULL);
+  hand_settle ();
+  assert_findings (&hand, "loop");
+  hand_end (&hand);
+}
+
+static int
+shown_finding (Hand *hand)
+{
+  int finding;
+
+  g_object_get (hand->window->canvas, "finding", &finding, NULL);
+  return finding;
+}
+
+static const char ring[] = "console desk ctrl=1 at=[60,60]\nrack left id=1 at=[160,60]\nrack right id=2 at=[260,60]\n"
+                           "desk.s-left.p\nleft.s-right.p\nright.s-desk.p\n";
+
+static void
+escape (Hand *hand)
+{
+  g_assert_true (rw_canvas_key (hand->window->canvas, GDK_KEY_Escape, 0));
+}
+
+static void
+click_on_nothing (Hand *hand)
+{
+  RwPoint at = rw_canvas_from_sheet (hand->window->canvas, (RwPoint) { 160, 160 });
+
+  rw_canvas_press (hand->window->canvas, GDK_BUTTON_PRIMARY, 1, at.x, at.y, 0);
+  rw_canvas_release (hand->window->canvas, GDK_BUTTON_PRIMARY, at.x, at.y, GDK_BUTTON1_MASK);
+}
+
+/* Escape and a click on nothing let go of the shown finding, on the sheet and in the list, for good. */
+static void
+test_let_go (void)
+{
+  static void (*const ways[]) (Hand *hand) = { escape, click_on_nothing };
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, ring);
+  for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
+    {
+      rw_findings_view_select (hand.window->findings, 0);
+      hand_settle ();
+      g_assert_cmpint (shown_finding (&hand), ==, 0);
+      ways[i] (&hand);
+      hand_settle ();
+      g_assert_cmpint (shown_finding (&hand), ==, -1);
+      g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, -1);
+      hand_select (&hand, "left");
+      hand_type (&hand, "unit_id", i == 0 ? "11" : "12");
+      g_assert_cmpint (shown_finding (&hand), ==, -1);
+    }
+  hand_end (&hand);
+}
+
+/* A selected finding stays shown on the sheet through edits that leave it where it is. */
+static void
+test_shown_through_edits (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, ring);
+  rw_findings_view_select (hand.window->findings, 0);
+  hand_settle ();
+  hand_select (&hand, "left");
+  hand_type (&hand, "unit_id", "11");
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
+  g_assert_cmpint (shown_finding (&hand), ==, 0);
+  hand_end (&hand);
+}
+
+static GtkWidget *
+find_type (GtkWidget *widget, GType type)
+{
+  GtkWidget *found = G_TYPE_CHECK_INSTANCE_TYPE (widget, type) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_type (child, type);
+  return found;
+}
+
+static GtkAdjustment *
+scrolling (Hand *hand)
+{
+  GtkWidget *scroll = find_type (GTK_WIDGET (hand->window->findings), GTK_TYPE_SCROLLED_WINDOW);
+
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
+}
+
+/* The worst comes first in the list: a list that shows its top shows it at once. */
+static void
+test_new_at_top (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  open_text (&hand, "console desk ctrl=1 at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
+                    "rack d at=[110,120]\nrack e at=[200,120]\ndesk.s-a.p\na.s-b.p\n");
+  g_assert_cmpfloat (gtk_adjustment_get_upper (scrolling (&hand)), >, gtk_adjustment_get_page_size (scrolling (&hand)));
+  g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), ==, 0);
+  hand_draw_to (&hand, "b", "secondary", "desk", "primary");
+  hand_let_go (&hand, "desk", "primary");
+  g_assert_cmpstr (rw_findings_get (rw_document_findings (hand.window->document), 0)->rule->code, ==, "loop");
+  g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), ==, 0);
+  /* who reads further down is left alone */
+  gtk_adjustment_set_value (scrolling (&hand), 60);
+  hand_settle ();
+  g_assert_true (rw_document_undo (hand.window->document));
+  hand_settle ();
+  g_assert_true (rw_document_redo (hand.window->document));
+  hand_settle ();
+  g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), >, 0);
+  hand_end (&hand);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  gtk_init ();
+  g_test_add_func ("/window/findings/stay-selected", test_finding_stays);
+  g_test_add_func ("/window/findings/head", test_finding_head);
+  g_test_add_func ("/window/findings/fix", test_fix);
+  g_test_add_func ("/window/findings/let-go", test_let_go);
+  g_test_add_func ("/window/findings/shown-through-edits", test_shown_through_edits);
+  g_test_add_func ("/window/findings/new-at-top", test_new_at_top);
+  return g_test_run ();
+}
