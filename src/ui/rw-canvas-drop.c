@@ -115,20 +115,29 @@ rw_canvas_insert_part (RwCanvas *self, const RwPart *part)
 
 /* --- The clipboard: a rig file's text, so that it goes to other windows and to mail alike --- */
 
-void
-rw_canvas_copy (RwCanvas *self)
+static gboolean
+copy_selected (RwCanvas *self)
 {
   g_autofree char *text = rw_document_copy (self->document);
 
-  if (text != NULL)
-    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
+  if (text == NULL)
+    return FALSE;
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
+  return TRUE;
 }
 
 void
+rw_canvas_copy (RwCanvas *self)
+{
+  copy_selected (self);
+}
+
+/* What cannot be pasted again is not cut: a cable without its devices stays. */
+void
 rw_canvas_cut (RwCanvas *self)
 {
-  rw_canvas_copy (self);
-  rw_document_delete_selected (self->document);
+  if (copy_selected (self))
+    rw_document_delete_selected (self->document);
 }
 
 static void

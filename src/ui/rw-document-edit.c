@@ -157,14 +157,32 @@ rename_for (RwRig *clip, const RwRig *rig)
   rw_rig_apply (clip, change, NULL);
 }
 
+static RwPoint
+shift_to (const RwRig *clip, RwPoint at)
+{
+  RwPoint least = { G_MAXDOUBLE, G_MAXDOUBLE };
+
+  for (guint i = 0; i < rw_rig_n (clip, RW_ITEM_DEVICE); i++)
+    {
+      const RwDevice *device = (const RwDevice *) rw_rig_items (clip, RW_ITEM_DEVICE)[i];
+
+      least.x = MIN (least.x, device->at.x);
+      least.y = MIN (least.y, device->at.y);
+    }
+  return (RwPoint) { at.x - least.x, at.y - least.y };
+}
+
+/* @at: (nullable): where the top left of @clip goes, else where it covers nothing. */
 static gboolean
-paste_clip (RwDocument *self, RwRig *clip, const char *name, double dx, double dy, GError **error)
+paste_clip (RwDocument *self, RwRig *clip, const char *name, const RwPoint *at, GError **error)
 {
   g_autoptr (GPtrArray) keys = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (RwChange) change = NULL;
+  RwPoint shift;
 
   rename_for (clip, rw_document_rig (self));
-  change = rw_clip_paste (rw_document_rig (self), clip, name, dx, dy, keys);
+  shift = at != NULL ? shift_to (clip, *at) : rw_document_free_shift (self, clip);
+  change = rw_clip_paste (rw_document_rig (self), clip, name, shift.x, shift.y, keys);
   if (!rw_document_do (self, change, error))
     return FALSE;
   g_ptr_array_add (keys, NULL);
@@ -179,7 +197,7 @@ rw_document_duplicate_selected (RwDocument *self)
   guint n = clip != NULL ? rw_rig_n (clip, RW_ITEM_DEVICE) : 0;
   g_autofree char *name = g_strdup_printf (ngettext ("Duplicate Device", "Duplicate %u Devices", n), n);
 
-  return n > 0 && paste_clip (self, clip, name, 2 * RW_GRID_MM, 2 * RW_GRID_MM, NULL);
+  return n > 0 && paste_clip (self, clip, name, NULL, NULL);
 }
 
 char *
@@ -190,36 +208,12 @@ rw_document_copy (RwDocument *self)
   return clip != NULL ? g_string_free (rw_file_write_bytes (clip), FALSE) : NULL;
 }
 
-static RwPoint
-top_left (const RwRig *rig)
-{
-  RwPoint least = { G_MAXDOUBLE, G_MAXDOUBLE };
-
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
-    {
-      const RwDevice *device = (const RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i];
-
-      least.x = MIN (least.x, device->at.x);
-      least.y = MIN (least.y, device->at.y);
-    }
-  return least;
-}
-
 gboolean
 rw_document_paste (RwDocument *self, const char *text, const RwPoint *at, GError **error)
 {
   g_autoptr (RwRig) clip = rw_file_read_bytes (text, strlen (text), _("Clipboard"), error);
   guint n = clip != NULL ? rw_rig_n (clip, RW_ITEM_DEVICE) : 0;
   g_autofree char *name = g_strdup_printf (ngettext ("Paste Device", "Paste %u Devices", n), n);
-  RwPoint shift = { 2 * RW_GRID_MM, 2 * RW_GRID_MM };
 
-  if (clip == NULL)
-    return FALSE;
-  if (at != NULL && n > 0)
-    {
-      RwPoint origin = top_left (clip);
-
-      shift = (RwPoint) { at->x - origin.x, at->y - origin.y };
-    }
-  return paste_clip (self, clip, name, shift.x, shift.y, error);
+  return clip != NULL && paste_clip (self, clip, name, n > 0 ? at : NULL, error);
 }

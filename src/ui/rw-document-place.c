@@ -10,6 +10,7 @@
 
 #define MARGIN_MM 10.0 /* left free round a device that is put in a free spot */
 #define RINGS 200      /* of cells that are tried: more than any sheet has */
+#define STEPS 4000     /* of the grid that are tried: more than any sheet is long */
 
 /* The rig's own copy of @part, whatever its id there, else @part. */
 static const RwPart *
@@ -92,4 +93,53 @@ rw_document_free_spot (RwDocument *self, const RwPart *part, RwPoint near)
             return at;
         }
   return start;
+}
+
+/* The boxes of @clip's devices, with the room that is left round each. */
+static GArray *
+clip_areas (const RwRig *clip)
+{
+  GArray *areas = g_array_new (FALSE, FALSE, sizeof (RwRect));
+
+  for (guint i = 0; i < rw_rig_n (clip, RW_ITEM_DEVICE); i++)
+    {
+      const RwDevice *device = (const RwDevice *) rw_rig_items (clip, RW_ITEM_DEVICE)[i];
+      RwRect box = rw_scene_part_box (rw_rig_part_of (clip, device), rw_device_title (device));
+      RwRect area = { device->at.x - MARGIN_MM, device->at.y - MARGIN_MM, box.w + 2 * MARGIN_MM, box.h + 2 * MARGIN_MM };
+
+      g_array_append_val (areas, area);
+    }
+  return areas;
+}
+
+static gboolean
+are_free (RwScene *scene, const GArray *areas, double dx, double dy)
+{
+  for (guint i = 0; i < areas->len; i++)
+    {
+      RwRect area = g_array_index (areas, RwRect, i);
+
+      area.x += dx;
+      area.y += dy;
+      if (!is_free (scene, area))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+RwPoint
+rw_document_free_shift (RwDocument *self, const RwRig *clip)
+{
+  RwScene *scene = rw_document_scene (self);
+  g_autoptr (GArray) areas = clip_areas (clip);
+
+  /* straight down or straight right: the copy of a row lies in line with it */
+  for (guint step = 0; step < STEPS; step++)
+    {
+      if (are_free (scene, areas, 0, step * RW_GRID_MM))
+        return (RwPoint) { 0, step * RW_GRID_MM };
+      if (are_free (scene, areas, step * RW_GRID_MM, 0))
+        return (RwPoint) { step * RW_GRID_MM, 0 };
+    }
+  return (RwPoint) { 0, 0 };
 }

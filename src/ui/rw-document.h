@@ -73,7 +73,8 @@ gboolean rw_document_duplicate_selected (RwDocument *document);
 void rw_document_select_all (RwDocument *document);
 /* The selected devices and the cables among them as a rig file's text, for the clipboard; NULL = nothing selected. */
 char *rw_document_copy (RwDocument *document);
-/* Adds the rig in @text, its top left device at @at, or (NULL) a little off where it was; selects what came. */
+/* Adds the rig in @text, its top left device at @at, or (NULL) where it was or
+ * the nearest place below or right of that where it covers no device; selects what came. */
 gboolean rw_document_paste (RwDocument *document, const char *text, const RwPoint *at, GError **error);
 /* A change that moves devices (ids, NULL-ended) by (@dx, @dy) mm, with the bends of cables between them; NULL and
  * @error when one would leave the allowed range. (transfer full). */
@@ -84,5 +85,7 @@ gboolean rw_document_nudge_selected (RwDocument *document, double dx, double dy)
 RwChange *rw_document_place (RwDocument *document, const RwPart *part, RwPoint at, char **device_id);
 /* An empty spot for a device of @part near @near, on the grid. */
 RwPoint rw_document_free_spot (RwDocument *document, const RwPart *part, RwPoint near);
+/* How far the devices of @clip must be moved so that they cover none of the document's. */
+RwPoint rw_document_free_shift (RwDocument *document, const RwRig *clip);
 
 G_END_DECLS

@@ -189,6 +189,7 @@ typedef enum
 {
   NEEDS_NOTHING,
   NEEDS_SELECTION,
+  NEEDS_SELECTED_DEVICE,
   NEEDS_ONE_DEVICE,
   NEEDS_DEVICES,
   NEEDS_FINDINGS,
@@ -206,10 +207,10 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
   { "win.examples", rw_window_show_examples, NEEDS_NOTHING },
   { "win.undo", do_undo, NEEDS_UNDO },
   { "win.redo", do_redo, NEEDS_REDO },
-  { "win.cut", do_cut, NEEDS_SELECTION },
-  { "win.copy", do_copy, NEEDS_SELECTION },
+  { "win.cut", do_cut, NEEDS_SELECTED_DEVICE },
+  { "win.copy", do_copy, NEEDS_SELECTED_DEVICE },
   { "win.paste", do_paste, NEEDS_NOTHING },
-  { "win.duplicate", do_duplicate, NEEDS_SELECTION },
+  { "win.duplicate", do_duplicate, NEEDS_SELECTED_DEVICE },
   { "win.delete", do_delete, NEEDS_SELECTION },
   { "win.select-all", do_select_all, NEEDS_DEVICES },
   { "win.find", do_find, NEEDS_NOTHING },
@@ -299,6 +300,15 @@ one_device (RwWindow *window)
   return key != NULL && rw_rig_device (rw_document_rig (window->document), key) != NULL;
 }
 
+static gboolean
+some_device (RwWindow *window)
+{
+  g_autofree const char **keys = rw_selection_keys (rw_document_selection (window->document),
+                                                    rw_document_rig (window->document), RW_ITEM_DEVICE);
+
+  return keys[0] != NULL;
+}
+
 void
 rw_window_update_actions (RwWindow *window)
 {
@@ -308,6 +318,7 @@ rw_window_update_actions (RwWindow *window)
 
   has[NEEDS_NOTHING] = TRUE;
   has[NEEDS_SELECTION] = rw_selection_n (rw_document_selection (document)) > 0;
+  has[NEEDS_SELECTED_DEVICE] = some_device (window);
   has[NEEDS_ONE_DEVICE] = one_device (window);
   has[NEEDS_DEVICES] = rw_rig_n (rw_document_rig (document), RW_ITEM_DEVICE) > 0;
   has[NEEDS_FINDINGS] = rw_findings_n (rw_document_findings (document)) > 0;

@@ -339,6 +339,9 @@ test_edit_keys (void)
   g_assert_cmpuint (count (&stage, RW_ITEM_DEVICE), ==, 4);
   g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Delete, 0)); /* the copy is selected */
   g_assert_cmpuint (count (&stage, RW_ITEM_DEVICE), ==, 3);
+  rw_selection_set (rw_document_selection (stage.document), "c1");
+  rw_canvas_cut (stage.canvas); /* what could not be pasted stays */
+  g_assert_cmpuint (count (&stage, RW_ITEM_CABLE), ==, 2);
   rw_selection_set (rw_document_selection (stage.document), "left");
   g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Delete, 0));
   g_assert_cmpuint (count (&stage, RW_ITEM_CABLE), ==, 0);
