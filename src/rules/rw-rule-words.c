@@ -48,31 +48,62 @@ rw_words_devices (const RwNet *net, const guint *devices, guint n)
   return rw_words_join (names, n);
 }
 
-static char *
-name_cable (const RwCable *cable, const RwDevice *from, const RwDevice *to)
+static gboolean
+has_label (const RwCable *cable)
 {
-  if (cable->label != NULL && *cable->label != '\0')
+  return cable->label != NULL && *cable->label != '\0';
+}
+
+static gboolean
+joins_same (const RwCable *a, const RwCable *b)
+{
+  return (g_str_equal (a->from.device, b->from.device) && g_str_equal (a->to.device, b->to.device))
+         || (g_str_equal (a->from.device, b->to.device) && g_str_equal (a->to.device, b->from.device));
+}
+
+/* @alone: no other cable without a label joins the same two devices. */
+static char *
+name_cable (const RwCable *cable, const RwDevice *from, const RwDevice *to, gboolean alone)
+{
+  if (has_label (cable))
     return g_strdup (cable->label);
-  /* Translators: a cable without a label, by the devices at its two ends */
-  return g_strdup_printf (_("%s – %s"), rw_device_title (from), rw_device_title (to));
+  if (alone)
+    /* Translators: a cable without a label, by the devices at its two ends */
+    return g_strdup_printf (_("%s – %s"), rw_device_title (from), rw_device_title (to));
+  /* Translators: device and port at one end of a cable, device and port at the other */
+  return g_strdup_printf (_("%s, %s – %s, %s"), rw_device_title (from), cable->from.port, rw_device_title (to),
+                          cable->to.port);
 }
 
 /**
  * rw_words_rig_cable: what a message calls a cable of @rig: its label, and where it has none the devices at its
- * ends, for its id stands nowhere on the drawing. (transfer full).
+ * ends, for its id stands nowhere on the drawing; with the ports where others join the same two. (transfer full).
  */
 char *
 rw_words_rig_cable (const RwRig *rig, const RwCable *cable)
 {
-  return name_cable (cable, rw_rig_device (rig, cable->from.device), rw_rig_device (rig, cable->to.device));
+  RwItem *const *cables = rw_rig_items (rig, RW_ITEM_CABLE);
+  guint n = 0;
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CABLE); i++)
+    n += !has_label ((const RwCable *) cables[i]) && joins_same ((const RwCable *) cables[i], cable);
+  return name_cable (cable, rw_rig_device (rig, cable->from.device), rw_rig_device (rig, cable->to.device), n <= 1);
 }
 
 /* As rw_words_rig_cable(), by the index of the cable. (transfer full). */
 char *
 rw_words_net_cable (const RwNet *net, guint cable)
 {
-  return name_cable (net->cables[cable].cable, net->devices[rw_net_cable_device (net, cable, 0)].device,
-                     net->devices[rw_net_cable_device (net, cable, 1)].device);
+  guint from = rw_net_cable_device (net, cable, 0), to = rw_net_cable_device (net, cable, 1);
+  guint n = 0;
+
+  for (guint i = 0; i < net->n_cables; i++)
+    {
+      guint a = rw_net_cable_device (net, i, 0), b = rw_net_cable_device (net, i, 1);
+
+      n += ((a == from && b == to) || (a == to && b == from)) && !has_label (net->cables[i].cable);
+    }
+  return name_cable (net->cables[cable].cable, net->devices[from].device, net->devices[to].device, n <= 1);
 }
 
 /* (transfer full). */

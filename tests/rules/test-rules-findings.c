@@ -133,6 +133,19 @@ test_cable_without_a_label (void)
   g_assert_cmpstr (((RwChange *) fixes->pdata[0])->name, ==, "Remove Cable Left – Desk");
 }
 
+/* Two without a label between the same devices are told apart by their ports. */
+static void
+test_cables_alike (void)
+{
+  g_autoptr (RwRig) rig = rw_test_rig ("console d ctrl=1 name='Desk'; rack a id=1 name='Left'; d.s-a.p; a.s-d.p");
+  g_autoptr (RwFindings) findings = analyse (rig);
+  g_autoptr (GPtrArray) fixes = rw_finding_fixes (rw_findings_get (findings, 0), rig);
+
+  g_assert_true (g_str_has_prefix (rw_findings_get (findings, 0)->message,
+                                   "Cable Left, secondary – Desk, primary closes a loop"));
+  g_assert_cmpstr (((RwChange *) fixes->pdata[0])->name, ==, "Remove Cable Left, secondary – Desk, primary");
+}
+
 static void
 set_field (RwRig *rig, const char *key, guint field, GVariant *value)
 {
@@ -275,6 +288,7 @@ main (int argc, char **argv)
   g_test_add_func ("/rules/new-ones-of-a-cable", test_new_ones_of_a_cable);
   g_test_add_func ("/rules/new-ones-name-something-new", test_new_ones_name_something_new);
   g_test_add_func ("/rules/cable-without-a-label", test_cable_without_a_label);
+  g_test_add_func ("/rules/cables-alike", test_cables_alike);
   g_test_add_func ("/rules/no-fix-without-a-free-id", test_no_fix_without_a_free_id);
   g_test_add_func ("/rules/no-fix-that-brings-an-error", test_no_fix_that_brings_an_error);
   g_test_add_func ("/rules/no-fix-for-what-is-gone", test_no_fix_for_what_is_gone);
