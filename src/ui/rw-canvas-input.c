@@ -224,7 +224,7 @@ cursor_at (RwCanvas *self, double x, double y)
     return "crosshair";
   hit = rw_scene_hit (rw_document_scene (self->document), point.at.x, point.at.y, point.slack_mm);
   if (hit.kind == RW_HIT_PORT)
-    return "crosshair";
+    return rw_document_net (self->document)->ports[hit.index].n_cables > 0 ? "grab" : "crosshair";
   return hit.kind == RW_HIT_BALLOON ? "pointer" : NULL;
 }
 

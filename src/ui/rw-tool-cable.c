@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* One cable: dragged from a port, or led from device to device by the arrow keys. */
+/* One cable: dragged from a port, drawn new or taken out of it, or led from device to device by the arrow keys. */
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -12,6 +12,9 @@ typedef struct
   RwWiring wiring;
   guint from_device;
   guint from_port;  /* RW_NONE: chosen with the far end */
+  guint cable;      /* that is re-plugged, its other end in @from_port; RW_NONE = a new one */
+  guint end;        /* of it: 0 = from, 1 = to */
+  guint home;       /* the port from which it was taken */
   guint to_device;  /* by keys; RW_NONE = not yet chosen */
   guint target;     /* port over which the verdict stands; RW_NONE = in the air */
   guint shown;      /* port to which the line is drawn */
@@ -43,6 +46,7 @@ cable_forget (RwTool *tool)
 
   rw_wiring_clear (&self->wiring);
   g_clear_pointer (&self->change, rw_change_unref);
+  self->cable = self->home = RW_NONE;
   self->from_device = self->from_port = self->to_device = self->target = self->shown = RW_NONE;
 }
 
@@ -64,12 +68,17 @@ can_take (const RwToolCable *self, guint port)
 static void
 cable_start (RwToolCable *self, guint device, guint port)
 {
-  RwOverlay *overlay = &self->tool.overlay;
-
   cable_forget (&self->tool);
   rw_wiring_init (&self->wiring, net_of (self));
   self->from_device = device;
   self->from_port = port;
+}
+
+static void
+light_ports (RwToolCable *self)
+{
+  RwOverlay *overlay = &self->tool.overlay;
+
   overlay->dim_ports = TRUE;
   for (guint i = 0; i < net_of (self)->n_ports; i++)
     if (can_take (self, i))
@@ -91,11 +100,15 @@ fine_text (const RwToolCable *self, guint from, guint to)
 static void
 judge (RwToolCable *self, guint from, guint to)
 {
-  RwEdit *edit = rw_edit_new (rw_document_rig (self->tool.document), _("Draw Cable"));
+  gboolean is_new = self->cable == RW_NONE;
+  RwEdit *edit = rw_edit_new (rw_document_rig (self->tool.document), is_new ? _("Draw Cable") : _("Re-plug Cable"));
   g_autofree char *fine = fine_text (self, from, to);
   RwWiring trial = { self->wiring.net, g_memdup2 (self->wiring.taken, self->wiring.net->n_ports + 1) };
 
-  rw_wiring_draw (&trial, edit, from, to);
+  if (is_new)
+    rw_wiring_draw (&trial, edit, from, to);
+  else
+    rw_wiring_replug (&trial, edit, self->cable, self->end, to);
   rw_wiring_clear (&trial);
   self->change = rw_edit_finish (edit);
   rw_overlay_judge (&self->tool.overlay, self->tool.document, self->change, fine);
@@ -152,19 +165,50 @@ hang (RwToolCable *self)
 
 /* --- By the hand --- */
 
+/* Takes the cable drawn last out of @port: of several in one port that is the one too many. */
+static void
+take_out (RwToolCable *self, guint port)
+{
+  const RwNet *net = net_of (self);
+  guint cable = net->n_cables - 1, end;
+
+  while (net->cables[cable].port[0] != port && net->cables[cable].port[1] != port)
+    cable--;
+  end = net->cables[cable].port[1] == port;
+  cable_start (self, net->ports[net->cables[cable].port[!end]].device, net->cables[cable].port[!end]);
+  self->cable = cable;
+  self->end = end;
+  self->home = port;
+  self->wiring.taken[port] = net->ports[port].n_cables > 1;
+  self->tool.overlay.bent_cable = cable;
+}
+
 static gboolean
 cable_begin (RwTool *tool, const RwToolPoint *point)
 {
   RwToolCable *self = cable_self (tool);
-  RwOverlay *overlay = &tool->overlay;
   RwHit hit = rw_scene_hit (rw_document_scene (tool->document), point->at.x, point->at.y, point->slack_mm);
 
   if (hit.kind != RW_HIT_PORT)
     return FALSE;
-  cable_start (self, net_of (self)->ports[hit.index].device, hit.index);
-  show_line (self, hit.index, RW_NONE, point->at);
-  overlay->from_port = hit.index;
+  if (net_of (self)->ports[hit.index].n_cables > 0 && !(point->mods & RW_TOOL_MOD_CTRL))
+    take_out (self, hit.index);
+  else
+    cable_start (self, net_of (self)->ports[hit.index].device, hit.index);
+  light_ports (self);
+  show_line (self, self->from_port, self->home, point->at);
+  tool->overlay.from_port = self->from_port;
   return TRUE;
+}
+
+/* Back where it was: that is no change and never wrong. */
+static void
+aim_at_home (RwToolCable *self)
+{
+  RwOverlay *overlay = &self->tool.overlay;
+
+  overlay->verdict = RW_VERDICT_FINE;
+  overlay->verdict_text = fine_text (self, self->from_port, self->home);
 }
 
 static void
@@ -176,7 +220,9 @@ aim_at_port (RwToolCable *self, guint port)
   if (port == self->from_port)
     return;
   self->target = port;
-  if (rw_wiring_fits (&self->wiring, self->from_port, port))
+  if (port == self->home)
+    aim_at_home (self);
+  else if (rw_wiring_fits (&self->wiring, self->from_port, port))
     judge (self, self->from_port, port);
   else
     refuse_medium (self, self->from_port, port);
@@ -187,6 +233,11 @@ aim_at_device (RwToolCable *self, guint device)
 {
   guint from, to;
 
+  if (self->home != RW_NONE && net_of (self)->ports[self->home].device == device)
+    {
+      aim_at_port (self, self->home);
+      return;
+    }
   if (device != self->from_device && rw_wiring_choose (&self->wiring, self->from_device, self->from_port, device, &from, &to))
     {
       aim_at_port (self, to);
@@ -202,6 +253,7 @@ cable_motion (RwTool *tool, const RwToolPoint *point)
 {
   RwToolCable *self = cable_self (tool);
   RwHit hit = rw_scene_hit (rw_document_scene (tool->document), point->at.x, point->at.y, point->slack_mm);
+  guint to;
 
   if (self->from_port == RW_NONE) /* led by keys: the mouse may rest anywhere */
     return;
@@ -212,9 +264,10 @@ cable_motion (RwTool *tool, const RwToolPoint *point)
   else
     hang (self);
   /* the way to a port stays as it is while the hand moves on over that port or device */
-  if (self->change == NULL || self->target != self->shown)
-    show_line (self, self->from_port, self->change != NULL ? self->target : RW_NONE, point->at);
-  self->shown = self->change != NULL ? self->target : RW_NONE;
+  to = self->change != NULL || self->target == self->home ? self->target : RW_NONE;
+  if (to == RW_NONE || to != self->shown)
+    show_line (self, self->from_port, to, point->at);
+  self->shown = to;
   tool->overlay.verdict_at = point->at;
 }
 
@@ -226,6 +279,8 @@ cable_end (RwTool *tool, const RwToolPoint *point)
 
   cable_motion (tool, point);
   change = g_steal_pointer (&self->change);
+  if (self->cable != RW_NONE) /* what was in the hand is what the next key is for */
+    rw_selection_set (rw_document_selection (tool->document), rw_item_key (net_of (self)->cables[self->cable].cable));
   cable_forget (tool);
   return change;
 }
@@ -258,6 +313,7 @@ keys_begin (RwToolCable *self)
     return FALSE;
   rw_overlay_clear (&tool->overlay);
   cable_start (self, device, RW_NONE);
+  light_ports (self);
   tool->active = TRUE;
   tool->overlay.verdict = RW_VERDICT_NOTE;
   tool->overlay.verdict_text = g_strdup (_("Arrow keys choose the far end; Enter draws the cable."));

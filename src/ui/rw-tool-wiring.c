@@ -206,3 +206,38 @@ rw_wiring_draw (RwWiring *wiring, RwEdit *edit, guint from, guint to)
   rw_edit_put (edit, rw_item_seal (cable));
   wiring->taken[from] = wiring->taken[to] = TRUE;
 }
+
+static gboolean
+takes (const RwWiring *wiring, guint port, int medium)
+{
+  int own = wiring->net->ports[port].port->medium;
+
+  return own == medium || own == RW_MEDIUM_CAGE;
+}
+
+/**
+ * rw_wiring_replug:
+ * @end: 0 = the cable's from, 1 = its to
+ *
+ * Puts one end of a cable into port @to. The cable stays what it is but for its bends, which were made for the old
+ * way, and its medium where that does not fit; @to is taken from now on.
+ */
+void
+rw_wiring_replug (RwWiring *wiring, RwEdit *edit, guint cable, guint end, guint to)
+{
+  const RwNetCable *moved = &wiring->net->cables[cable];
+  const char *key = rw_item_key (moved->cable);
+  guint other = moved->port[!end];
+
+  rw_edit_set (edit, key, end == 0 ? RW_CABLE_FROM : RW_CABLE_TO, end_value (wiring, to), NULL);
+  rw_edit_set (edit, key, RW_CABLE_BENDS, NULL, NULL);
+  if (!takes (wiring, to, moved->cable->medium) || !takes (wiring, other, moved->cable->medium))
+    {
+      RwMedium medium = common_medium (wiring->net->ports[other].port->medium, wiring->net->ports[to].port->medium);
+
+      rw_edit_set (edit, key, RW_CABLE_MEDIUM, g_variant_new_string (rw_media_words[medium]), NULL);
+      rw_edit_set (edit, key, RW_CABLE_GRADE, NULL, NULL);
+      rw_edit_set (edit, key, RW_CABLE_CONDUCTOR, NULL, NULL);
+    }
+  wiring->taken[to] = TRUE;
+}

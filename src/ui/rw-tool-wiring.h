@@ -24,5 +24,6 @@ gboolean rw_wiring_choose (const RwWiring *wiring, guint from_device, guint from
                            guint *to);
 gboolean rw_wiring_passes_on (const RwWiring *wiring, guint device);
 void rw_wiring_draw (RwWiring *wiring, RwEdit *edit, guint from, guint to);
+void rw_wiring_replug (RwWiring *wiring, RwEdit *edit, guint cable, guint end, guint to);
 
 G_END_DECLS

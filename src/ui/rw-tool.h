@@ -62,7 +62,7 @@ typedef enum { RW_VERDICT_NONE, RW_VERDICT_FINE, RW_VERDICT_NOTE, RW_VERDICT_WAR
 typedef struct
 {
   GArray *moved;
-  guint bent_cable; /* RW_NONE; else it is drawn as loose[0] instead */
+  guint bent_cable; /* bent or re-plugged: it is drawn as loose[0] instead; else RW_NONE */
   GArray *guides;   /* of RwGuide */
   GArray *loose;    /* of RwLooseCable */
   gboolean has_band;

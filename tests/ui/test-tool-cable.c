@@ -226,6 +226,92 @@ test_keys (void)
   g_assert_cmpstr (rw_history_undo_name (rw_document_history (document)), ==, "Draw Cable");
 }
 
+/* --- Taking a cable out of its port --- */
+
+/* The plugged end comes along to another port; what else is known of the cable stays. */
+static void
+test_replug (void)
+{
+  g_autoptr (RwDocument) document
+    = hand_document ("console desk ctrl=1 at=[40,60]; switch sw at=[160,60]; rack left id=1 at=[280,60]; "
+                     "desk.p-sw.p1 label=T-1 length_m=12 bends=[[100,40]]; left.p-sw.p2");
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_CABLE, document);
+  const RwOverlay *overlay = rw_tool_overlay (tool);
+  const RwCable *cable;
+
+  hand_press (tool, hand_port (document, "sw", "p1"), 0);
+  g_assert_cmpuint (overlay->bent_cable, ==, 0);
+  g_assert_cmpuint (overlay->from_port, ==, rw_net_find_port (rw_document_net (document), "desk", "primary"));
+  hand_move (tool, hand_port (document, "sw", "p7"), 0);
+  g_assert_cmpint (overlay->verdict, ==, RW_VERDICT_FINE);
+  g_assert_true (hand_release (tool, hand_port (document, "sw", "p7"), 0));
+  g_assert_cmpuint (hand_count (document, RW_ITEM_CABLE), ==, 2);
+  cable = rw_rig_cable (rw_document_rig (document), "c1");
+  assert_joins (cable, "desk", "primary", "sw", "p7");
+  g_assert_cmpstr (cable->label, ==, "T-1");
+  g_assert_cmpfloat (cable->length_m, ==, 12);
+  g_assert_cmpuint (cable->bends.n, ==, 0); /* they led along the old way */
+  g_assert_cmpstr (rw_selection_single (rw_document_selection (document)), ==, "c1");
+  g_assert_cmpstr (rw_history_undo_name (rw_document_history (document)), ==, "Re-plug Cable");
+  g_assert_true (rw_document_undo (document));
+
+  /* the other end, over a device */
+  hand_press (tool, hand_port (document, "desk", "primary"), 0);
+  g_assert_true (hand_release (tool, hand_device (document, "left"), 0));
+  assert_joins (rw_rig_cable (rw_document_rig (document), "c1"), "left", "secondary", "sw", "p1");
+}
+
+/* A press that comes to nothing leaves the cable plugged. */
+static void
+test_replug_home (void)
+{
+  g_autoptr (RwDocument) document = hand_document (CHAIN);
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_CABLE, document);
+  RwPoint port = hand_port (document, "left", "primary");
+  const RwPoint ends[] = { port, hand_device (document, "left"), { 200, 150 }, hand_port (document, "desk", "secondary") };
+
+  for (guint i = 0; i < G_N_ELEMENTS (ends); i++)
+    {
+      hand_press (tool, port, 0);
+      g_assert_false (hand_release (tool, ends[i], 0));
+      g_assert_cmpstr (rw_selection_single (rw_document_selection (document)), ==, "c1");
+    }
+  g_assert_false (rw_document_is_dirty (document));
+}
+
+/* With Ctrl a second cable is drawn from the port, and said to be one too many; then the second is the one that comes out. */
+static void
+test_replug_shared (void)
+{
+  g_autoptr (RwDocument) document = hand_document (CHAIN);
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_CABLE, document);
+
+  hand_press (tool, hand_port (document, "left", "primary"), RW_TOOL_MOD_CTRL);
+  g_assert_true (hand_release (tool, hand_port (document, "right", "secondary"), RW_TOOL_MOD_CTRL));
+  g_assert_cmpuint (hand_count (document, RW_ITEM_CABLE), ==, 3);
+  g_assert_cmpuint (hand_findings (document, "port-shared"), ==, 1);
+  hand_press (tool, hand_port (document, "left", "primary"), 0);
+  g_assert_true (hand_release (tool, hand_port (document, "desk", "primary"), 0));
+  assert_joins (last_cable (document), "desk", "primary", "right", "secondary");
+  g_assert_cmpuint (hand_findings (document, "port-shared"), ==, 0);
+}
+
+/* Fibre that is plugged into copper becomes copper, without the fibre's grade. */
+static void
+test_replug_medium (void)
+{
+  g_autoptr (RwDocument) document
+    = hand_document ("switch a at=[40,60] medium=cage; switch b at=[160,60] medium=multimode; switch d at=[280,60]; "
+                     "a.p1-b.p1 medium=multimode grade=om4");
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_CABLE, document);
+
+  hand_press (tool, hand_port (document, "b", "p1"), 0);
+  g_assert_true (hand_release (tool, hand_port (document, "d", "p3"), 0));
+  assert_joins (last_cable (document), "a", "p1", "d", "p3");
+  g_assert_cmpint (last_cable (document)->medium, ==, RW_MEDIUM_COPPER);
+  g_assert_false (rw_item_has (last_cable (document), RW_CABLE_GRADE));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -243,5 +329,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/tool/cable/media", test_media);
   g_test_add_func ("/tool/cable/lights", test_lights);
   g_test_add_func ("/tool/cable/keys", test_keys);
+  g_test_add_func ("/tool/cable/re-plug/to-another-port", test_replug);
+  g_test_add_func ("/tool/cable/re-plug/home", test_replug_home);
+  g_test_add_func ("/tool/cable/re-plug/shared-port", test_replug_shared);
+  g_test_add_func ("/tool/cable/re-plug/medium", test_replug_medium);
   return g_test_run ();
 }
