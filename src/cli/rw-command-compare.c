@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <json-glib/json-glib.h>
 #include <rig/rw-difference.h>
+#include <rig/rw-state.h>
 
 static const char *
 kind_word (RwDifferenceKind kind)
@@ -22,6 +23,7 @@ type_word (RwItemType type)
   static const char *const words[RW_N_ITEM_TYPES] = {
     [RW_ITEM_SHOW] = "show", [RW_ITEM_SYSTEM] = "system", [RW_ITEM_PART] = "part", [RW_ITEM_DEVICE] = "device",
     [RW_ITEM_CABLE] = "cable", [RW_ITEM_PATCH] = "patch", [RW_ITEM_INSIDE] = "inside", [RW_ITEM_CHANNEL] = "channel",
+    [RW_ITEM_SET] = "set", [RW_ITEM_REVISION] = "revision",
   };
 
   return words[type];
@@ -34,10 +36,30 @@ add_text (JsonBuilder *json, const char *name, const char *text)
   json_builder_add_string_value (json, text);
 }
 
+/* Of a stored state, how many there are of each kind of thing; the state itself would drown the rest. */
+static void
+add_state (JsonBuilder *json, const RwRig *state)
+{
+  json_builder_begin_object (json);
+  for (RwItemType type = RW_ITEM_PART; type < RW_N_STATE_TYPES; type++)
+    {
+      json_builder_set_member_name (json, rw_item_type_member (type));
+      json_builder_add_int_value (json, rw_rig_n (state, type));
+    }
+  json_builder_end_object (json);
+}
+
 static void
 add_value (JsonBuilder *json, const RwItem *item, guint field)
 {
-  g_autoptr (GVariant) value = rw_difference_value (item, field);
+  const RwRig *state = item != NULL ? rw_state_of (item, field) : NULL;
+  g_autoptr (GVariant) value = state == NULL ? rw_difference_value (item, field) : NULL;
+
+  if (state != NULL)
+    {
+      add_state (json, state);
+      return;
+    }
 
   if (value == NULL)
     json_builder_add_null_value (json);

@@ -359,6 +359,9 @@ read_field (RwReader *reader, const RwPath *path, const RwField *field, guint to
       return read_records (reader, path, field, token, place);
     case RW_FIELD_VLANS:
       return read_vlans (reader, path, field, token, place);
+    case RW_FIELD_STATE:
+      *(RwRig **) place = rw_reader_state (reader, path, token);
+      return *(RwRig **) place != NULL;
     }
   g_return_val_if_reached (FALSE);
 }

@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* The value of each member of the outermost object; token 0 is that object: 0 = absent. */
+/* The value of each member of a rig's object; token 0 is the outermost one: 0 = absent. */
 typedef struct
 {
   guint version;
@@ -28,17 +28,17 @@ find_member (Members *members, const char *name)
 }
 
 static gboolean
-list_members (RwReader *reader, Members *members, GPtrArray **extras)
+list_members (RwReader *reader, const RwPath *path, guint token, Members *members, GPtrArray **extras)
 {
   const RwJson *json = &reader->json;
 
-  for (guint at = 1; at < json->tokens[0].extent; at = rw_json_next (json, at + 1))
+  for (guint at = token + 1; at < json->tokens[token].extent; at = rw_json_next (json, at + 1))
     {
       g_autofree char *name = rw_json_dup_text (json, at);
       guint *member = name != NULL ? find_member (members, name) : NULL;
       if (member != NULL)
         *member = at + 1;
-      else if (!rw_reader_extra (reader, NULL, at, extras))
+      else if (!rw_reader_extra (reader, path, at, extras))
         return FALSE;
     }
   return TRUE;
@@ -130,11 +130,11 @@ read_list (RwReader *reader, const RwPath *path, RwRig *rig, RwItemType type, gu
 
 /* In the order of the types whatever the file's: so what an item refers to is there before it. */
 static gboolean
-read_types (RwReader *reader, RwRig *rig, const Members *members)
+read_types (RwReader *reader, const RwPath *up, RwRig *rig, const Members *members)
 {
   for (RwItemType type = 0; type < RW_N_ITEM_TYPES; type++)
     {
-      RwPath path = { NULL, rw_item_type_member (type), 0, FALSE };
+      RwPath path = { up, rw_item_type_member (type), 0, FALSE };
       gboolean single = type == RW_ITEM_SHOW || type == RW_ITEM_SYSTEM;
       guint token = members->types[type];
       if (token == 0)
@@ -155,9 +155,53 @@ read_rig (RwReader *reader, RwRig *rig)
 
   if (!rw_reader_expect (reader, NULL, 0, RW_JSON_OBJECT))
     return FALSE;
-  listed = list_members (reader, &members, &extras);
+  listed = list_members (reader, NULL, 0, &members, &extras);
   rw_reader_take_extras (rw_rig_head (rig), extras);
-  return listed && check_version (reader, members.version) && read_types (reader, rig, &members);
+  return listed && check_version (reader, members.version) && read_types (reader, NULL, rig, &members);
+}
+
+static gboolean
+fail_not_here (RwReader *reader, const RwPath *up, const char *member)
+{
+  RwPath path = { up, member, 0, FALSE };
+
+  return rw_reader_fail (reader, &path, _("must not be there: only the file itself has it, a stored state does not"));
+}
+
+static gboolean
+check_state_members (RwReader *reader, const RwPath *path, const Members *members)
+{
+  if (members->version != 0)
+    return fail_not_here (reader, path, "rigwright");
+  for (RwItemType type = RW_N_STATE_TYPES; type < RW_N_ITEM_TYPES; type++)
+    if (members->types[type] != 0)
+      return fail_not_here (reader, path, rw_item_type_member (type));
+  return TRUE;
+}
+
+/**
+ * rw_reader_state:
+ *
+ * Reads a stored state: a rig inside the file, which must stand alone as the file does. Its ids are its own.
+ *
+ * Returns: (transfer full) (nullable): the sealed rig
+ */
+RwRig *
+rw_reader_state (RwReader *reader, const RwPath *path, guint token)
+{
+  g_autoptr (RwRig) state = NULL;
+  Members members = { 0 };
+  GPtrArray *extras = NULL;
+  gboolean listed;
+
+  if (!rw_reader_expect (reader, path, token, RW_JSON_OBJECT))
+    return NULL;
+  state = rw_rig_new ();
+  listed = list_members (reader, path, token, &members, &extras);
+  rw_reader_take_extras (rw_rig_head (state), extras);
+  if (!listed || !check_state_members (reader, path, &members) || !read_types (reader, path, state, &members))
+    return NULL;
+  return rw_rig_seal (g_steal_pointer (&state));
 }
 
 static gboolean

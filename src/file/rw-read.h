@@ -24,6 +24,9 @@ typedef struct
   GError **error;
 } RwReader;
 
+/* rw-read.c */
+RwRig *rw_reader_state (RwReader *reader, const RwPath *path, guint token);
+
 /* rw-read-value.c */
 gboolean rw_reader_fail (RwReader *reader, const RwPath *path, const char *format, ...) G_GNUC_PRINTF (3, 4);
 gboolean rw_reader_expect (RwReader *reader, const RwPath *path, guint token, RwJsonType type);

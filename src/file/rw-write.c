@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-file.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "rw-json.h"
 #include "rw-save.h"
 
 static void out_record (RwJsonOut *out, gconstpointer record, const RwTable *table);
+static void out_state (RwJsonOut *out, RwRig *state);
 
 static void
 out_text (RwJsonOut *out, const char *text)
@@ -144,6 +146,9 @@ out_field (RwJsonOut *out, const RwField *field, gconstpointer place)
     case RW_FIELD_VLANS:
       out_vlans (out, place);
       break;
+    case RW_FIELD_STATE:
+      out_state (out, *(RwRig *const *) place);
+      break;
     }
 }
 
@@ -182,26 +187,13 @@ out_record (RwJsonOut *out, gconstpointer record, const RwTable *table)
   rw_json_out_close (out, '}');
 }
 
-static gboolean
-is_blank (const RwItem *item)
-{
-  const RwTable *table = rw_item_table (item);
-
-  if (item->record.extras != NULL)
-    return FALSE;
-  for (guint i = 0; i < table->n_fields; i++)
-    if (is_written (item, table, i))
-      return FALSE;
-  return TRUE;
-}
-
 /* The show and the system: an object, not a list. */
 static void
 out_single (RwJsonOut *out, const RwRig *rig, RwItemType type)
 {
   RwItem *item = rw_rig_items (rig, type)[0];
 
-  if (is_blank (item) && !rw_rig_lists (rig, type))
+  if (rw_item_is_blank (item) && !rw_rig_lists (rig, type))
     return;
   rw_json_out_name (out, rw_item_type_member (type));
   out_record (out, item, rw_item_type_table (type));
@@ -224,6 +216,26 @@ out_list (RwJsonOut *out, const RwRig *rig, RwItemType type)
   rw_json_out_close (out, ']');
 }
 
+static void
+out_members (RwJsonOut *out, RwRig *rig, guint n_types)
+{
+  for (RwItemType type = 0; type < n_types; type++)
+    if (type == RW_ITEM_SHOW || type == RW_ITEM_SYSTEM)
+      out_single (out, rig, type);
+    else
+      out_list (out, rig, type);
+  out_extras (out, rw_rig_head (rig));
+}
+
+static void
+out_state (RwJsonOut *out, RwRig *state)
+{
+  rw_json_out_open (out, '{');
+  if (state != NULL)
+    out_members (out, state, RW_N_STATE_TYPES);
+  rw_json_out_close (out, '}');
+}
+
 /**
  * rw_file_write_bytes:
  * @rig: a rig
@@ -242,22 +254,32 @@ rw_file_write_bytes (RwRig *rig)
   rw_json_out_open (&out, '{');
   rw_json_out_name (&out, "rigwright");
   rw_json_out_integer (&out, 1);
-  for (RwItemType type = 0; type < RW_N_ITEM_TYPES; type++)
-    if (type == RW_ITEM_SHOW || type == RW_ITEM_SYSTEM)
-      out_single (&out, rig, type);
-    else
-      out_list (&out, rig, type);
-  out_extras (&out, rw_rig_head (rig));
+  out_members (&out, rig, RW_N_ITEM_TYPES);
   rw_json_out_close (&out, '}');
   g_string_append_c (out.text, '\n');
   return out.text;
+}
+
+/* Stored states make a file larger and nest deeper than the rig itself: it must not outgrow what is read. */
+static gboolean
+check_readable (const GString *text, const char *path, GError **error)
+{
+  g_auto (RwJson) json = { 0 };
+  g_autofree char *where = NULL;
+
+  if (rw_json_scan (&json, text->str, text->len, error))
+    return TRUE;
+  where = g_filename_display_name (path);
+  /* Translators: a file; behind it stands the limit that it is over. */
+  g_prefix_error (error, _("%s: cannot be saved, since it could not be opened again (delete stored revisions or patch sets): "), where);
+  return FALSE;
 }
 
 /**
  * rw_file_write:
  * @rig: a rig
  * @path: the file, whether or not it is there
- * @error: RW_FILE_ERROR_IO
+ * @error: RW_FILE_ERROR_IO, or RW_FILE_ERROR_LIMIT where the file could not be opened again
  *
  * Saves a rig as rw_save_bytes() does: after a failure the old file is as it was.
  */
@@ -266,7 +288,7 @@ rw_file_write (RwRig *rig, const char *path, GError **error)
 {
   g_autoptr (GString) text = rw_file_write_bytes (rig);
 
-  return rw_save_bytes (path, text->str, text->len, error);
+  return check_readable (text, path, error) && rw_save_bytes (path, text->str, text->len, error);
 }
 
 /**

@@ -46,7 +46,7 @@ rw_clip_new (const RwRig *rig, const char *const *keys)
   for (guint i = 0; keys[i] != NULL; i++)
     g_hash_table_add (wanted, (gpointer) keys[i]);
   append_devices (clip, rig, wanted);
-  for (guint t = RW_ITEM_CABLE; t < RW_N_ITEM_TYPES; t++)
+  for (guint t = RW_ITEM_CABLE; t < RW_N_STATE_TYPES; t++)
     {
       RwItem *const *items = rw_rig_items (rig, t);
       for (guint i = 0; i < rw_rig_n (rig, t); i++)
@@ -114,6 +114,7 @@ text_at (const RwField *field, RwItem *item)
     case RW_FIELD_RECORD:
     case RW_FIELD_RECORDS:
     case RW_FIELD_VLANS:
+    case RW_FIELD_STATE:
       return NULL;
     }
   g_return_val_if_reached (NULL);
@@ -194,7 +195,7 @@ rw_clip_paste (const RwRig *rig, const RwRig *clip, const char *name, double dx_
   RwEdit *edit = rw_edit_new (rig, name);
   g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
 
-  for (guint t = RW_ITEM_PART; t < RW_N_ITEM_TYPES; t++)
+  for (guint t = RW_ITEM_PART; t < RW_N_STATE_TYPES; t++)
     {
       RwItem *const *items = rw_rig_items (clip, t);
       for (guint i = 0; i < rw_rig_n (clip, t); i++)

@@ -79,14 +79,16 @@ add_come_and_changed (RwChange *change, const RwRig *older, const RwRig *newer, 
  * @name: name of the change
  *
  * Returns: (transfer full): the change that leads from @older to @newer: what went, then what came or changed,
- *   in file order. What merely stands behind another item than before is no change
+ *   in file order. What merely stands behind another item than before is no change, nor are the stored sets and
+ *   revisions where one of the two is a stored state, which has none
  */
 RwChange *
 rw_compare (const RwRig *older, const RwRig *newer, const char *name)
 {
   RwChange *change = rw_change_new (name);
+  gboolean of_state = rw_rig_is_sealed (older) || rw_rig_is_sealed (newer);
 
-  for (guint t = 0; t < RW_N_ITEM_TYPES; t++)
+  for (guint t = 0; t < (of_state ? RW_N_STATE_TYPES : RW_N_ITEM_TYPES); t++)
     {
       add_gone (change, older, newer, t);
       add_come_and_changed (change, older, newer, t);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rw-difference.h"
+#include "rw-state.h"
 
 #define LONGEST 80 /* characters of a text that are quoted */
 
@@ -86,6 +87,12 @@ rw_item_title (const RwItem *item, const RwRig *rig)
       return inside_title (item, rig);
     case RW_ITEM_CHANNEL:
       return channel_title (item, rig);
+    case RW_ITEM_SET:
+      /* Translators: the name of a stored patch. */
+      return g_strdup_printf (_("Patch set %s"), rw_set_title ((const RwPatchSet *) item));
+    case RW_ITEM_REVISION:
+      /* Translators: the letter of an issued revision. */
+      return g_strdup_printf (_("Issued revision %s"), rw_revision_title ((const RwRevision *) item));
     }
   g_return_val_if_reached (NULL);
 }
@@ -155,6 +162,7 @@ value_text (const RwField *field, GVariant *value, const RwRig *rig)
     case RW_FIELD_PLACE:
     case RW_FIELD_RECORD:
     case RW_FIELD_VLANS:
+    case RW_FIELD_STATE:
       return with_unit (field, value);
     }
   g_return_val_if_reached (NULL);
@@ -180,6 +188,16 @@ add_phrase (const Phrases *phrases, const char *label, const char *now, const ch
   g_ptr_array_add (phrases->phrases, phrase);
 }
 
+/* A whole state in one phrase. */
+static void
+add_state (const Phrases *phrases, const char *label, const RwRig *before, const RwRig *after)
+{
+  guint n = rw_difference_states (before, after);
+
+  /* Translators: "Stored state", the number of things that are different in it. */
+  g_ptr_array_add (phrases->phrases, g_strdup_printf (ngettext ("%s: %u change", "%s: %u changes", n), label, n));
+}
+
 static void
 add_phrases (const Phrases *phrases, const char *prefix, gconstpointer before, gconstpointer after, const RwTable *table)
 {
@@ -201,6 +219,11 @@ add_phrases (const Phrases *phrases, const char *prefix, gconstpointer before, g
           g_autofree char *inner = g_strconcat (label, ": ", NULL);
 
           add_phrases (phrases, inner, RW_FIELD_PTR (before, field), RW_FIELD_PTR (after, field), field->sub);
+          continue;
+        }
+      if (field->kind == RW_FIELD_STATE)
+        {
+          add_state (phrases, label, *(RwRig *const *) RW_FIELD_PTR (before, field), *(RwRig *const *) RW_FIELD_PTR (after, field));
           continue;
         }
       a = rw_difference_record_value (before, table, i);

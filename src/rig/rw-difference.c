@@ -22,7 +22,7 @@ static gboolean
 has_meaning (gconstpointer record, const RwField *field, guint index)
 {
   return rw_record_has (record, index) || field->has_def
-         || (field->kind != RW_FIELD_INTEGER && field->kind != RW_FIELD_REAL && field->kind != RW_FIELD_WORD);
+         || (field->kind != RW_FIELD_STATE && field->kind != RW_FIELD_INTEGER && field->kind != RW_FIELD_REAL && field->kind != RW_FIELD_WORD);
 }
 
 /* The value that holds, written or not; NULL = absent. */
@@ -38,6 +38,20 @@ value_that_holds (gconstpointer record, const RwTable *table, guint index)
   return rw_record_get (written, table, index);
 }
 
+/**
+ * rw_difference_states: how many differences there are between two stored states, each (nullable).
+ */
+guint
+rw_difference_states (const RwRig *before, const RwRig *after)
+{
+  g_autoptr (GPtrArray) differences = NULL;
+
+  if (before == NULL || after == NULL || before == after)
+    return before != after;
+  differences = rw_differences_new (before, after);
+  return differences->len;
+}
+
 static gboolean
 field_differs (gconstpointer before, gconstpointer after, const RwTable *table, guint index)
 {
@@ -47,6 +61,8 @@ field_differs (gconstpointer before, gconstpointer after, const RwTable *table, 
 
   if (field->kind == RW_FIELD_RECORD)
     return rw_difference_fields (RW_FIELD_PTR (before, field), RW_FIELD_PTR (after, field), field->sub) != 0;
+  if (field->kind == RW_FIELD_STATE)
+    return rw_difference_states (*(RwRig *const *) RW_FIELD_PTR (before, field), *(RwRig *const *) RW_FIELD_PTR (after, field)) > 0;
   a = value_that_holds (before, table, index);
   b = value_that_holds (after, table, index);
   if (a == NULL || b == NULL)

@@ -35,6 +35,7 @@ typedef struct
 GPtrArray *rw_differences_new (const RwRig *older, const RwRig *newer);
 const char *rw_difference_key (const RwDifference *difference);
 GVariant *rw_difference_value (const RwItem *item, guint field);
+guint rw_difference_states (const RwRig *before, const RwRig *after);
 GVariant *rw_difference_record_value (gconstpointer record, const RwTable *table, guint field);
 
 /* rw-difference-text.c */

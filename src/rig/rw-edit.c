@@ -335,6 +335,8 @@ names_device (const RwItem *item, const char *id)
     case RW_ITEM_SYSTEM:
     case RW_ITEM_PART:
     case RW_ITEM_DEVICE:
+    case RW_ITEM_SET:
+    case RW_ITEM_REVISION:
       return FALSE;
     }
   return FALSE;
@@ -352,7 +354,7 @@ rw_edit_remove_device (RwEdit *edit, const char *id)
 {
   g_autofree char *device = g_strdup (id);
 
-  for (guint t = RW_ITEM_CABLE; t < RW_N_ITEM_TYPES; t++)
+  for (guint t = RW_ITEM_CABLE; t < RW_N_STATE_TYPES; t++)
     for (const char *key = rw_edit_first (edit, t), *next; key != NULL; key = next)
       {
         next = rw_edit_next (edit, t, key);

@@ -147,6 +147,8 @@ rw_field_format (const RwField *field, GVariant *value)
       return records_format (field->sub, value);
     case RW_FIELD_VLANS:
       return vlans_format (value);
+    case RW_FIELD_STATE:
+      return g_strdup (_("a stored state"));
     }
   g_return_val_if_reached (NULL);
 }
@@ -327,6 +329,7 @@ rw_field_parse (const RwField *field, const char *text, GError **error)
     case RW_FIELD_RECORD:
     case RW_FIELD_RECORDS:
     case RW_FIELD_VLANS:
+    case RW_FIELD_STATE:
       g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("cannot be typed as text"));
       break;
     }

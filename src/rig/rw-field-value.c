@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "rw-error.h"
+#include "rw-state.h"
 
 static GVariant *
 points_get (const RwPoints *points)
@@ -16,8 +17,13 @@ points_get (const RwPoints *points)
   return g_variant_builder_end (&builder);
 }
 
-static GVariant *
-fields_get (gconstpointer record, const RwTable *table)
+/**
+ * rw_record_get_all:
+ *
+ * Returns: (transfer none): floating a{sv} of every field that is there; unknown members are left out
+ */
+GVariant *
+rw_record_get_all (gconstpointer record, const RwTable *table)
 {
   GVariantBuilder builder;
 
@@ -38,7 +44,7 @@ records_get (const RwRecords *records, const RwTable *table)
 
   g_variant_builder_init (&builder, G_VARIANT_TYPE ("aa{sv}"));
   for (guint i = 0; i < records->n; i++)
-    g_variant_builder_add_value (&builder, fields_get ((const char *) records->items + i * table->size, table));
+    g_variant_builder_add_value (&builder, rw_record_get_all ((const char *) records->items + i * table->size, table));
   return g_variant_builder_end (&builder);
 }
 
@@ -86,11 +92,13 @@ value_get (const RwField *field, gconstpointer place)
       return g_variant_new ("(si)", rw_field_word (field, ((const RwPlace *) place)->kind),
                             ((const RwPlace *) place)->number);
     case RW_FIELD_RECORD:
-      return fields_get (place, field->sub);
+      return rw_record_get_all (place, field->sub);
     case RW_FIELD_RECORDS:
       return records_get (place, field->sub);
     case RW_FIELD_VLANS:
       return vlans_get (place);
+    case RW_FIELD_STATE:
+      return rw_state_get (*(RwRig *const *) place);
     }
   g_return_val_if_reached (NULL);
 }
@@ -121,6 +129,7 @@ value_type (const RwField *field)
     [RW_FIELD_BOOLEAN] = "b", [RW_FIELD_WORD] = "s",       [RW_FIELD_POINT] = "(dd)", [RW_FIELD_POINTS] = "a(dd)",
     [RW_FIELD_END] = "(ss)",  [RW_FIELD_SLOT] = "(si)",    [RW_FIELD_PLACE] = "(si)", [RW_FIELD_RECORD] = "a{sv}",
     [RW_FIELD_RECORDS] = "aa{sv}", [RW_FIELD_VLANS] = "a{sv}",
+    [RW_FIELD_STATE] = "a{sv}",
   };
 
   return types[field->kind];
@@ -167,8 +176,15 @@ points_set (const RwField *field, RwPoints *points, GVariant *value, GError **er
   return TRUE;
 }
 
-static gboolean
-fields_set (gpointer record, const RwTable *table, GVariant *dict, GError **error)
+/**
+ * rw_record_set_all:
+ * @record: a record that nobody else holds yet
+ * @table: its table
+ * @dict: a{sv} as rw_record_get_all() gives it
+ * @error: as rw_record_set()
+ */
+gboolean
+rw_record_set_all (gpointer record, const RwTable *table, GVariant *dict, GError **error)
 {
   GVariantIter iter;
   const char *name;
@@ -202,7 +218,7 @@ records_set (const RwField *field, RwRecords *records, GVariant *value, GError *
   for (guint i = 0; i < n; i++)
     {
       g_autoptr (GVariant) child = g_variant_get_child_value (value, i);
-      if (!fields_set ((char *) records->items + i * field->sub->size, field->sub, child, error))
+      if (!rw_record_set_all ((char *) records->items + i * field->sub->size, field->sub, child, error))
         return FALSE;
     }
   return TRUE;
@@ -327,11 +343,14 @@ value_set (const RwField *field, gpointer place, GVariant *value, GError **error
     case RW_FIELD_PLACE:
       return place_set (field, place, value, error);
     case RW_FIELD_RECORD:
-      return fields_set (place, field->sub, value, error);
+      return rw_record_set_all (place, field->sub, value, error);
     case RW_FIELD_RECORDS:
       return records_set (field, place, value, error);
     case RW_FIELD_VLANS:
       return vlans_set (field, place, value, error);
+    case RW_FIELD_STATE:
+      *(RwRig **) place = rw_state_new_from_variant (value, error);
+      return *(RwRig **) place != NULL;
     }
   g_return_val_if_reached (FALSE);
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "rw-error.h"
+#include "rw-state.h"
 
 static void
 clear_pointer (gpointer place)
@@ -64,6 +65,9 @@ field_clear (const RwField *field, gpointer place)
     case RW_FIELD_VLANS:
       vlans_clear (place);
       break;
+    case RW_FIELD_STATE:
+      g_clear_object ((RwRig **) place);
+      break;
     case RW_FIELD_INTEGER:
     case RW_FIELD_REAL:
     case RW_FIELD_BOOLEAN:
@@ -106,6 +110,7 @@ field_init (const RwField *field, gpointer place)
     case RW_FIELD_SLOT:
     case RW_FIELD_RECORDS:
     case RW_FIELD_VLANS:
+    case RW_FIELD_STATE:
       break;
     }
 }
@@ -208,6 +213,9 @@ field_copy (const RwField *field, gpointer to, gconstpointer from)
     case RW_FIELD_VLANS:
       vlans_copy (to, from);
       break;
+    case RW_FIELD_STATE:
+      g_set_object ((RwRig **) to, *(RwRig *const *) from);
+      break;
     }
 }
 
@@ -299,6 +307,8 @@ field_equal (const RwField *field, gconstpointer a, gconstpointer b)
       return records_equal (a, b, field->sub);
     case RW_FIELD_VLANS:
       return vlans_equal (a, b);
+    case RW_FIELD_STATE:
+      return rw_state_equal (*(RwRig *const *) a, *(RwRig *const *) b);
     }
   g_return_val_if_reached (FALSE);
 }
@@ -365,7 +375,7 @@ rw_record_is_default (gconstpointer record, const RwTable *table, guint field)
 {
   const RwField *f = &table->fields[field];
   union { RwEnd end; RwSlot slot; RwPlace place; RwPoint point; RwPoints points; RwVlans vlans; RwRecords records;
-          double real; int integer; char *text; } blank = { 0 };
+          double real; int integer; char *text; RwRig *state; } blank = { 0 };
   gpointer sub;
   gboolean equal;
 

@@ -25,6 +25,7 @@ G_BEGIN_DECLS
  * RW_FIELD_RECORD      a record inline     a{sv}           object with the sub-table's members
  * RW_FIELD_RECORDS     RwRecords           aa{sv}          array of such objects
  * RW_FIELD_VLANS       RwVlans             a{sv}, v: i|ai  object PORT: number or [numbers]
+ * RW_FIELD_STATE       RwRig * or NULL     a{sv}           object with a rig's members, as rw_state_get() says
  */
 typedef enum
 {
@@ -42,6 +43,7 @@ typedef enum
   RW_FIELD_RECORD,
   RW_FIELD_RECORDS,
   RW_FIELD_VLANS,
+  RW_FIELD_STATE,
 } RwFieldKind;
 
 /* A point on the sheet, in millimetres from its top left corner, x right, y down. */
@@ -135,6 +137,8 @@ void rw_record_add_extra (gpointer record, const char *name, const char *json);
 GVariant *rw_record_get (gconstpointer record, const RwTable *table, guint field);
 gboolean rw_record_set (gpointer record, const RwTable *table, guint field, GVariant *value,
                         GError **error);
+GVariant *rw_record_get_all (gconstpointer record, const RwTable *table);
+gboolean rw_record_set_all (gpointer record, const RwTable *table, GVariant *dict, GError **error);
 
 int rw_table_find (const RwTable *table, const char *name, gssize length, guint hint);
 const char *rw_field_word (const RwField *field, int index);

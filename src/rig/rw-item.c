@@ -8,6 +8,7 @@
 #include "rw-device.h"
 #include "rw-patch.h"
 #include "rw-show.h"
+#include "rw-state.h"
 
 /* The one list of item types; @member is the name in the file's outermost object. */
 static const struct
@@ -24,6 +25,8 @@ static const struct
   [RW_ITEM_PATCH] = { &rw_patch_table, "patch", TRUE },
   [RW_ITEM_INSIDE] = { &rw_inside_table, "inside", TRUE },
   [RW_ITEM_CHANNEL] = { &rw_channel_table, "channels", FALSE },
+  [RW_ITEM_SET] = { &rw_set_table, "sets", TRUE },
+  [RW_ITEM_REVISION] = { &rw_revision_table, "revisions", TRUE },
 };
 
 const RwTable *
@@ -139,6 +142,25 @@ rw_item_equal (gconstpointer a, gconstpointer b)
   if (a == NULL || b == NULL)
     return FALSE;
   return i->type == j->type && rw_record_equal (a, b, types[i->type].table);
+}
+
+/**
+ * rw_item_is_blank:
+ *
+ * Returns: %TRUE where a file would hold no member of it
+ */
+gboolean
+rw_item_is_blank (gconstpointer item)
+{
+  const RwItem *i = item;
+  const RwTable *table = rw_item_table (item);
+
+  if (i->record.extras != NULL || i->record.present != 0)
+    return FALSE;
+  for (guint f = 0; f < table->n_fields; f++)
+    if (!rw_record_is_default (item, table, f))
+      return FALSE;
+  return TRUE;
 }
 
 /**

@@ -29,6 +29,7 @@ gpointer rw_item_ref (gpointer item);
 void rw_item_unref (gpointer item);
 gpointer rw_item_dup (gconstpointer item);
 gboolean rw_item_equal (gconstpointer a, gconstpointer b);
+gboolean rw_item_is_blank (gconstpointer item);
 
 #define rw_item_key(item) (((const RwItem *) (item))->key)
 #define rw_item_type(item) (((const RwItem *) (item))->type)

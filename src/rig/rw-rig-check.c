@@ -3,6 +3,7 @@
 
 #include "rw-error.h"
 #include "rw-rig-private.h"
+#include "rw-state.h"
 
 static gboolean
 refuse (char **field, const char *where, GError **error, const char *format, ...) G_GNUC_PRINTF (4, 5);
@@ -90,6 +91,20 @@ check_owner (const RwRig *rig, const char *device, const char *name, char **fiel
          || refuse (field, name, error, "there is no device “%s”", device);
 }
 
+/* What a state holds was looked at when it was made: its rig is not this one. */
+static gboolean
+check_state (const RwRig *state, char **field, GError **error)
+{
+  return state != NULL || refuse (field, "state", error, "there is no stored state");
+}
+
+static gboolean
+check_set (const RwPatchSet *set, char **field, GError **error)
+{
+  return check_state (set->state, field, error)
+         && (set->device == NULL || check_owner (set->state, set->device, "device", field, error));
+}
+
 /**
  * rw_rig_check_item:
  * @rig: a rig
@@ -97,7 +112,7 @@ check_owner (const RwRig *rig, const char *device, const char *name, char **fiel
  * @field: (out) (optional) (transfer full): the field that is wrong, as a path inside the item
  * @error: RW_RIG_ERROR_REFERENCE
  *
- * Returns: %TRUE where the parts, devices and ports that @item names are in @rig
+ * Returns: %TRUE where the parts, devices and ports that @item names are in @rig, or in the state that it stores
  */
 gboolean
 rw_rig_check_item (const RwRig *rig, const RwItem *item, char **field, GError **error)
@@ -123,6 +138,10 @@ rw_rig_check_item (const RwRig *rig, const RwItem *item, char **field, GError **
       return check_owner (rig, ((const RwInsideRow *) item)->device, "device", field, error);
     case RW_ITEM_CHANNEL:
       return check_owner (rig, ((const RwChannel *) item)->device, "device", field, error);
+    case RW_ITEM_SET:
+      return check_set ((const RwPatchSet *) item, field, error);
+    case RW_ITEM_REVISION:
+      return check_state (((const RwRevision *) item)->state, field, error);
     }
   g_return_val_if_reached (FALSE);
 }

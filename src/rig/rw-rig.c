@@ -30,6 +30,7 @@ struct _RwRig
   List lists[RW_N_ITEM_TYPES];
   RwRecord head;
   guint64 serial;
+  gboolean sealed;
 };
 
 G_DEFINE_FINAL_TYPE (RwRig, rw_rig, G_TYPE_OBJECT)
@@ -134,17 +135,12 @@ rw_rig_new (void)
   return rig;
 }
 
-/**
- * rw_rig_copy:
- *
- * Returns: (transfer full): a rig with the same items (they are shared, being values) and no listeners
- */
-RwRig *
-rw_rig_copy (const RwRig *rig)
+static RwRig *
+copy_types (const RwRig *rig, guint n_types)
 {
   RwRig *copy = g_object_new (RW_TYPE_RIG, NULL);
 
-  for (guint t = 0; t < RW_N_ITEM_TYPES; t++)
+  for (guint t = 0; t < n_types; t++)
     {
       for (Slot *slot = rig->lists[t].first; slot != NULL; slot = slot->next)
         insert (copy, slot->item, copy->lists[t].last);
@@ -154,6 +150,57 @@ rw_rig_copy (const RwRig *rig)
   copy->head.extras = g_strdupv (rig->head.extras);
   copy->serial = rig->serial;
   return copy;
+}
+
+/**
+ * rw_rig_copy:
+ *
+ * Returns: (transfer full): a rig with the same items (they are shared, being values) and no listeners
+ */
+RwRig *
+rw_rig_copy (const RwRig *rig)
+{
+  return copy_types (rig, RW_N_ITEM_TYPES);
+}
+
+static void list_make_array (List *list);
+
+/**
+ * rw_rig_seal:
+ * @rig: (transfer full): a rig that nobody else holds
+ *
+ * Ends its building: from here on it is a value, may be shared between threads and never changes.
+ *
+ * Returns: (transfer full): @rig
+ */
+RwRig *
+rw_rig_seal (RwRig *rig)
+{
+  for (guint t = 0; t < RW_N_ITEM_TYPES; t++)
+    list_make_array (&rig->lists[t]);
+  rig->sealed = TRUE;
+  return rig;
+}
+
+gboolean
+rw_rig_is_sealed (const RwRig *rig)
+{
+  return rig->sealed;
+}
+
+/**
+ * rw_rig_snapshot:
+ * @rig: a rig
+ *
+ * Keeps what @rig is now. That costs little: the items are shared.
+ *
+ * Returns: (transfer full): a sealed rig of the same items without the stored sets and revisions; @rig itself where
+ *   it is sealed
+ */
+RwRig *
+rw_rig_snapshot (const RwRig *rig)
+{
+  return rig->sealed ? g_object_ref ((RwRig *) rig) : rw_rig_seal (copy_types (rig, RW_N_STATE_TYPES));
 }
 
 guint
@@ -338,6 +385,8 @@ gboolean
 rw_rig_append (RwRig *rig, RwItem *item, GError **error)
 {
   Slot *taken = find_slot (rig, item->key);
+
+  g_return_val_if_fail (!rig->sealed, FALSE);
 
   if (taken != NULL && (item->type == RW_ITEM_SHOW || item->type == RW_ITEM_SYSTEM))
     take_out (rig, taken);
@@ -538,7 +587,7 @@ apply_entries (RwRig *rig, const RwChange *change, GError **error)
 gboolean
 rw_rig_apply (RwRig *rig, RwChange *change, GError **error)
 {
-  g_return_val_if_fail (RW_IS_RIG (rig), FALSE);
+  g_return_val_if_fail (RW_IS_RIG (rig) && !rig->sealed, FALSE);
 
   if (rw_change_n (change) == 0)
     return TRUE;

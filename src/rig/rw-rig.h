@@ -21,6 +21,9 @@ G_DECLARE_FINAL_TYPE (RwRig, rw_rig, RW, RIG, GObject)
  */
 RwRig *rw_rig_new (void);
 RwRig *rw_rig_copy (const RwRig *rig);
+RwRig *rw_rig_snapshot (const RwRig *rig);
+RwRig *rw_rig_seal (RwRig *rig);
+gboolean rw_rig_is_sealed (const RwRig *rig);
 
 guint rw_rig_n (const RwRig *rig, RwItemType type);
 RwItem *const *rw_rig_items (const RwRig *rig, RwItemType type);

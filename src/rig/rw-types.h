@@ -16,8 +16,12 @@ typedef enum
   RW_ITEM_PATCH,
   RW_ITEM_INSIDE,
   RW_ITEM_CHANNEL,
+  RW_ITEM_SET,
+  RW_ITEM_REVISION,
 } RwItemType;
-#define RW_N_ITEM_TYPES (RW_ITEM_CHANNEL + 1)
+#define RW_N_ITEM_TYPES (RW_ITEM_REVISION + 1)
+/* The types before this describe the rig itself; a stored state holds them and no others. */
+#define RW_N_STATE_TYPES (RW_ITEM_CHANNEL + 1)
 
 typedef struct _RwField RwField;
 typedef struct _RwTable RwTable;
@@ -32,6 +36,8 @@ typedef struct _RwCable RwCable;
 typedef struct _RwPatchRow RwPatchRow;
 typedef struct _RwInsideRow RwInsideRow;
 typedef struct _RwChannel RwChannel;
+typedef struct _RwPatchSet RwPatchSet;
+typedef struct _RwRevision RwRevision;
 typedef struct _RwChange RwChange;
 typedef struct _RwEdit RwEdit;
 typedef struct _RwHistory RwHistory;

@@ -46,6 +46,8 @@ field_equal (const RwItem *a, const RwItem *b, guint field)
 static gboolean
 entry_is_quiet (const RwChangeEntry *entry)
 {
+  if (entry->type >= RW_N_STATE_TYPES) /* what is stored is not the rig that is drawn */
+    return TRUE;
   if (entry->before == NULL || entry->after == NULL || g_strcmp0 (entry->before_place, entry->after_place) != 0)
     return FALSE;
   if (quiet_fields[entry->type] == 0)

@@ -133,6 +133,7 @@ is_line (const RwField *field)
     case RW_FIELD_RECORD:
     case RW_FIELD_RECORDS:
     case RW_FIELD_VLANS:
+    case RW_FIELD_STATE:
     default:
       return FALSE;
     }

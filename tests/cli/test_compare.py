@@ -130,6 +130,29 @@ class Random(Compare):
       self.assertEqual((done.returncode, read(done.stdout)), (0, {'changes': []}), path)
 
 
+class Stored(Compare):
+  """A stored state is one line, and in JSON the counts of what is in it."""
+
+  def test_one_line(self):
+    old = json.loads(CHAIN.read_text())
+    state = {name: copy.deepcopy(old[name]) for name in LISTS if name in old}
+    new = copy.deepcopy(old)
+    new['revisions'] = [{'id': 'r', 'letter': 'B', 'state': state}]
+    self.assertEqual(self.compare(old, new), (1, 'Issued revision B added\n'))
+    counts = {name: len(state.get(name, [])) for name in LISTS}
+    self.assertEqual(self.changes(old, new), [
+      {'kind': 'added', 'type': 'revision', 'id': 'r', 'message': 'Issued revision B added',
+       'fields': {'id': [None, 'r'], 'letter': [None, 'B'], 'state': [None, counts]}}])
+
+  def test_changes_inside(self):
+    old = json.loads(CHAIN.read_text())
+    old['sets'] = [{'id': 's', 'name': 'Act one', 'state': {name: copy.deepcopy(old[name]) for name in ('parts', 'devices')}}]
+    new = copy.deepcopy(old)
+    for device in new['sets'][0]['state']['devices'][:2]:
+      device['name'] = 'Other'
+    self.assertEqual(self.compare(old, new), (1, 'Patch set Act one: Stored state: 2 changes\n'))
+
+
 class Words(Compare):
   def test_a_length(self):
     old = json.loads(CHAIN.read_text())

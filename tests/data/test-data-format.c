@@ -5,6 +5,7 @@
  */
 #include <math.h>
 #include <rig/rw-rig.h>
+#include <rig/rw-state.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -31,6 +32,8 @@ static const Section sections[] = {
     &rw_patch_table },
   { "inside", "Inside row", "A way inside a device: in the array <code>inside</code>.", &rw_inside_table },
   { "channel", "Channel", "What is known of one channel: in the array <code>channels</code>.", &rw_channel_table },
+  { "set", "Patch set", "A patch that was stored under a name: in the array <code>sets</code>.", &rw_set_table },
+  { "revision", "Revision", "A state of the rig that was given out: in the array <code>revisions</code>.", &rw_revision_table },
 };
 
 static char *
@@ -120,6 +123,8 @@ values_text (const RwField *field)
     case RW_FIELD_VLANS:
       text = range_text (field);
       return g_strdup_printf ("object of PORT: VLAN or [VLAN, …]; each %s", text);
+    case RW_FIELD_STATE:
+      return g_strdup ("object: <link xref=\"#state\"/>");
     default:
       g_assert_not_reached ();
     }

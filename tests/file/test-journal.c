@@ -6,6 +6,7 @@
 #include <glib/gstdio.h>
 #include <rig/rw-edit.h>
 #include <rig/rw-error.h>
+#include <rig/rw-state.h>
 #include <string.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -23,7 +24,7 @@ typedef struct
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  RandomRig want = { .seed = 11, .devices = 12, .cables = 12, .rows = 10, .channels = 10, .extras = TRUE, .odd = TRUE };
+  RandomRig want = { .seed = 11, .devices = 12, .cables = 12, .rows = 10, .channels = 10, .sets = 1, .revisions = 1, .extras = TRUE, .odd = TRUE };
   g_autoptr (RwRig) rig = random_rig_new (&want);
   g_autoptr (GError) error = NULL;
 
@@ -118,6 +119,14 @@ add_device (RwEdit *edit)
 }
 
 static void
+issue (RwEdit *edit, const RwRig *rig)
+{
+  g_autofree char *id = rw_edit_fresh_id (edit, "issue");
+
+  rw_edit_put (edit, rw_revision_new (id, "A", "2031-06-14", NULL, NULL, rig));
+}
+
+static void
 rename_show (RwEdit *edit, guint number)
 {
   g_autofree char *title = g_strdup_printf ("Night %u", number);
@@ -133,7 +142,9 @@ make_change (RwHistory *history, guint number)
   g_autoptr (RwChange) change = NULL;
   const char *device = rw_edit_first (edit, RW_ITEM_DEVICE);
 
-  if (number % 5 == 0)
+  if (number % 7 == 6)
+    issue (edit, rw_history_rig (history));
+  else if (number % 5 == 0)
     add_part (edit);
   else if (number % 5 == 1)
     add_device (edit);

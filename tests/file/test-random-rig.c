@@ -78,7 +78,7 @@ test_against_json_glib (void)
 {
   for (guint seed = 1; seed <= 40; seed++)
     {
-      RandomRig want = { .seed = seed, .devices = 30, .cables = 30, .rows = 30, .inside = 30, .channels = 30,
+      RandomRig want = { .seed = seed, .devices = 30, .cables = 30, .rows = 30, .inside = 30, .channels = 30, .sets = 3, .revisions = 3,
                          .forwards_percent = 30, .vlans = TRUE, .odd = TRUE };
       g_autoptr (RwRig) rig = random_rig_new (&want);
       g_autoptr (GString) text = rw_file_write_bytes (rig);
@@ -98,7 +98,7 @@ test_against_json_glib (void)
 static void
 test_item_json (void)
 {
-  RandomRig want = { .seed = 7, .devices = 60, .cables = 60, .rows = 60, .inside = 30, .channels = 60,
+  RandomRig want = { .seed = 7, .devices = 60, .cables = 60, .rows = 60, .inside = 30, .channels = 60, .sets = 3, .revisions = 3,
                      .forwards_percent = 30, .vlans = TRUE, .extras = TRUE, .odd = TRUE };
   g_autoptr (RwRig) rig = random_rig_new (&want);
 

@@ -5,6 +5,7 @@
 #include <file/rw-file.h>
 #include <file/rw-save.h>
 #include <glib/gstdio.h>
+#include <rig/rw-state.h>
 #include <sched.h>
 #include <string.h>
 #include <sys/mount.h>
@@ -281,6 +282,24 @@ test_rig (Fixture *fixture, gconstpointer data)
   g_assert_no_error (error);
 }
 
+/* A rig as deep as a file may be, with a copy of itself inside: it could not be opened again. */
+static void
+test_too_deep (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *open = g_strnfill (62, '['), *close = g_strnfill (62, ']');
+  g_autofree char *text = g_strconcat ("{\"rigwright\": 1, \"x\": ", open, close, "}", NULL);
+  g_autoptr (RwRig) rig = rw_file_read_bytes (text, strlen (text), NULL, NULL);
+  g_autoptr (RwItem) revision = rw_revision_new ("r", "A", NULL, NULL, NULL, rig);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (rw_file_write (rig, fixture->path, NULL));
+  g_assert_true (rw_rig_append (rig, revision, NULL));
+  g_assert_false (rw_file_write (rig, fixture->path, &error));
+  g_assert_error (error, RW_FILE_ERROR, RW_FILE_ERROR_LIMIT);
+  g_assert_true (g_str_has_prefix (error->message, fixture->path));
+  g_object_unref (rw_file_read (fixture->path, NULL)); /* the old file is as it was */
+}
+
 static void
 add (const char *path, void (*test) (Fixture *, gconstpointer))
 {
@@ -302,5 +321,6 @@ main (int argc, char **argv)
   add ("/file/save/file-may-not-be-written", test_file_may_not_be_written);
   add ("/file/save/full-disk", test_full_disk);
   add ("/file/save/rig", test_rig);
+  add ("/file/save/too-deep", test_too_deep);
   return g_test_run ();
 }

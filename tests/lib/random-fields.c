@@ -135,6 +135,7 @@ fill_field (GRand *rand, const RwField *field, gpointer place)
     case RW_FIELD_PLACE:
     case RW_FIELD_RECORDS:
     case RW_FIELD_VLANS:
+    case RW_FIELD_STATE:
       return FALSE; /* what refers to other things is the caller's */
     }
   g_return_val_if_reached (FALSE);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "random-rig.h"
 
+#include <rig/rw-state.h>
 #include <string.h>
 
 #include "random-fields.h"
@@ -410,6 +411,46 @@ add_channels (Maker *maker)
     }
 }
 
+/* Another rig, which shares ids with the one that it is stored in. */
+static RwRig *
+some_state (Maker *maker)
+{
+  RandomRig want = random_rig_any (g_rand_int (maker->rand), 4);
+
+  want.sets = want.revisions = 0;
+  want.extras = maker->want->extras;
+  want.odd = maker->want->odd;
+  return rw_rig_seal (random_rig_new (&want));
+}
+
+static void
+add_set (Maker *maker, guint i)
+{
+  RwPatchSet *set = rw_item_new (RW_ITEM_SET);
+  g_autofree char *id = g_strdup_printf ("s%u", i);
+
+  decorate (maker, set, &rw_set_table);
+  put_text (set, &rw_set_table, RW_SET_ID, id);
+  set->state = some_state (maker);
+  mark (set, RW_SET_STATE);
+  if (rw_rig_n (set->state, RW_ITEM_DEVICE) > 0 && chance (maker, 50))
+    put_text (set, &rw_set_table, RW_SET_DEVICE, rw_item_key (rw_rig_items (set->state, RW_ITEM_DEVICE)[0]));
+  append (maker, set);
+}
+
+static void
+add_revision (Maker *maker, guint i)
+{
+  RwRevision *revision = rw_item_new (RW_ITEM_REVISION);
+  g_autofree char *id = g_strdup_printf ("r%u", i);
+
+  decorate (maker, revision, &rw_revision_table);
+  put_text (revision, &rw_revision_table, RW_REVISION_ID, id);
+  revision->state = some_state (maker);
+  mark (revision, RW_REVISION_STATE);
+  append (maker, revision);
+}
+
 static void
 decorate_rig (Maker *maker)
 {
@@ -446,6 +487,8 @@ random_rig_any (guint32 seed, guint most)
   want.vlans = g_rand_boolean (rand);
   want.extras = g_rand_boolean (rand);
   want.odd = g_rand_boolean (rand);
+  want.sets = (guint) g_rand_int_range (rand, 0, 3);
+  want.revisions = (guint) g_rand_int_range (rand, 0, 3);
   g_rand_free (rand);
   return want;
 }
@@ -470,6 +513,10 @@ random_rig_new (const RandomRig *want)
   add_rows (&maker);
   add_inside (&maker);
   add_channels (&maker);
+  for (guint i = 0; i < want->sets; i++)
+    add_set (&maker, i);
+  for (guint i = 0; i < want->revisions; i++)
+    add_revision (&maker, i);
   g_array_unref (maker.free_ports);
   g_rand_free (maker.rand);
   return maker.rig;

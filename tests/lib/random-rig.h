@@ -16,6 +16,7 @@ G_BEGIN_DECLS
  * @joined: the first cables join each device to an earlier one, as far as free ports allow
  * @all_redundant: every device is `redundant` rather than of a random mode
  * @vlans: switch ports get VLANs 1, 10, 20 and trunks of them
+ * @sets, @revisions: how many stored states of each kind; each is another random rig of at most four of a kind
  * @extras: members that the program does not know stand at every level
  * @odd: every field gets values from the ends of its range and texts that need escaping; else likely ones
  */
@@ -23,6 +24,7 @@ typedef struct
 {
   guint32 seed;
   guint devices, cables, rows, inside, channels;
+  guint sets, revisions;
   guint forwards_percent;
   guint shared_percent;
   gboolean joined;

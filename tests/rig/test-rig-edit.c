@@ -3,6 +3,7 @@
 #include <rig/rw-compare.h>
 #include <rig/rw-error.h>
 #include <rig/rw-history.h>
+#include <rig/rw-state.h>
 
 static gpointer
 item_new (RwItemType type, const char *id)
@@ -210,6 +211,21 @@ test_refused_whole (void)
   assert_same (rig, first);
 }
 
+/* Stores what the rig is, or renames or takes away the first of what was stored. */
+static void
+random_stored (RwEdit *edit, const RwRig *rig, GRand *rand, const char *fresh)
+{
+  const char *set = rw_edit_first (edit, RW_ITEM_SET);
+
+  if (g_rand_boolean (rand))
+    rw_edit_put (edit, g_rand_boolean (rand) ? rw_set_new (fresh, "Now", RW_SCOPE_ALL, NULL, NULL, rig)
+                                             : rw_revision_new (fresh, "A", NULL, "Ada", NULL, rig));
+  else if (set != NULL && g_rand_boolean (rand))
+    g_assert_true (rw_edit_set (edit, set, RW_SET_NAME, g_variant_new_string (fresh), NULL));
+  else if (set != NULL)
+    rw_edit_remove (edit, set);
+}
+
 /* Makes a change of 1 to 6 random steps on the devices. */
 static RwChange *
 random_change (RwRig *rig, GRand *rand)
@@ -227,7 +243,7 @@ random_change (RwRig *rig, GRand *rand)
         g_ptr_array_add (keys, (gpointer) k);
       one = keys->len > 0 ? g_ptr_array_index (keys, g_rand_int_range (rand, 0, (gint32) keys->len)) : NULL;
       other = keys->len > 0 ? g_ptr_array_index (keys, g_rand_int_range (rand, 0, (gint32) keys->len)) : NULL;
-      switch (g_rand_int_range (rand, 0, 6))
+      switch (g_rand_int_range (rand, 0, 7))
         {
         case 0:
           rw_edit_put (edit, device_new (fresh));
@@ -246,6 +262,9 @@ random_change (RwRig *rig, GRand *rand)
         case 4:
           if (one != NULL && other != NULL)
             rw_edit_put (edit, cable_new (fresh, one, other));
+          break;
+        case 5:
+          random_stored (edit, rig, rand, fresh);
           break;
         default:
           if (one != NULL)

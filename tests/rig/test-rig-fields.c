@@ -2,6 +2,7 @@
 #include <math.h>
 #include <rig/rw-error.h>
 #include <rig/rw-rig.h>
+#include <rig/rw-state.h>
 
 /* Some value that the field may hold and that is not its default. */
 static GVariant *
@@ -47,6 +48,9 @@ some_value (const RwField *field)
       return g_variant_builder_end (&list);
     case RW_FIELD_VLANS:
       return g_variant_new_parsed ("{'1': <10>, '2': <[10, 20]>}");
+    case RW_FIELD_STATE:
+      return g_variant_new_parsed ("{'show': <{'title': <'Then'>}>, 'parts': <[{'id': <'box'>}]>,"
+                                   " 'devices': <[{'id': <'some-id'>, 'part': <'box'>}]>, 'cables': <@aa{sv} []>}");
     }
   g_return_val_if_reached (NULL);
 }
@@ -164,6 +168,11 @@ test_refusals (void)
     { RW_ITEM_CABLE, RW_CABLE_LENGTH_M, "-0.5", RW_RIG_ERROR_RANGE },
     { RW_ITEM_CABLE, RW_CABLE_MEDIUM, "'cage'", RW_RIG_ERROR_RANGE },
     { RW_ITEM_CHANNEL, RW_CHANNEL_GAIN_DB, "90.5", RW_RIG_ERROR_RANGE },
+    { RW_ITEM_SET, RW_SET_SCOPE, "'some'", RW_RIG_ERROR_RANGE },
+    { RW_ITEM_SET, RW_SET_STATE, "{'sets': <@aa{sv} []>}", RW_RIG_ERROR_TYPE },
+    { RW_ITEM_REVISION, RW_REVISION_STATE, "{'parts': <@a{sv} {}>}", RW_RIG_ERROR_TYPE },
+    { RW_ITEM_REVISION, RW_REVISION_STATE, "{'parts': <[{'name': <'no id'>}]>}", RW_RIG_ERROR_ID },
+    { RW_ITEM_REVISION, RW_REVISION_STATE, "{'devices': <[{'id': <'d'>, 'part': <'gone'>}]>}", RW_RIG_ERROR_REFERENCE },
     { RW_ITEM_PART, RW_PART_SENDS, "4097", RW_RIG_ERROR_RANGE },
     { RW_ITEM_PART, RW_PART_FABRIC_NS, "1000001", RW_RIG_ERROR_RANGE },
   };
