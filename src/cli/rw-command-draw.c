@@ -174,7 +174,7 @@ run (const RwCommand *command, char **words)
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a3)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
     { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit)"), N_("SCALE") },
-    { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("Way of looking: wiring, planes or hops (wiring)"), N_("LENS") },
+    { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("Way of looking: wiring, planes, hops or load (wiring)"), N_("LENS") },
     { "from", 0, 0, G_OPTION_ARG_STRING, &w.from, N_("ID of the device that hops are counted from (the clock leader)"), N_("DEVICE") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &w.dpi, N_("Dots an inch of a PNG, 36 to 1200 (150)"), N_("N") },
     { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },

@@ -15,6 +15,7 @@ typedef struct
   RwStreams *streams;
   RwLoads *loads;
   RwDelays *delays;
+  int link_ceiling_percent; /* how full a link may become, as the rig says */
 } RwForecast;
 
 RwForecast *rw_forecast_new (const RwRig *rig, const RwNet *net);

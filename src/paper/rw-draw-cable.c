@@ -12,11 +12,11 @@
 #define FAULT_HALO 0.7
 #define FAR_PX 1.5      /* px_per_mm below which a line, its casing and its halo cannot be told apart */
 #define HELD_MM 3.5     /* bare line before and behind the sign that a link is held open */
-#define MARK_MM 1.8     /* half the height of a network's letter in its ring */
 #define CORNER_PX 3.0   /* px_per_mm below which bends stay sharp: a curve costs several times a straight line */
 
 /* How a style is drawn. @on, @off: dashes in mm, 0 = none; with round caps dashes of 0 are dots. @tick: a second,
- * shorter dash after each. @rails: only the two edges of the line show. */
+ * shorter dash after each. @rails: only the two edges of the line show. @least_px: its width on a screen far out, where it
+ * is its width that tells; 0 = a pixel. */
 typedef struct
 {
   RwInkRole ink;
@@ -26,6 +26,7 @@ typedef struct
   gboolean bead;
   double tick;
   gboolean rails;
+  double least_px;
 } Line;
 
 /* Dashes after ISO 128-2: long dashes about 12 widths and more, gaps at least 3. */
@@ -41,6 +42,12 @@ static const Line lines[RW_N_LINES] = {
   [RW_LINE_NETWORK + 2] = { .ink = RW_INK_NETWORK + 2, .width = RW_PEN_FRAME, .on = 1.0, .off = 1.0 },
   [RW_LINE_NETWORK + 3] = { .ink = RW_INK_NETWORK + 3, .width = RW_PEN_THICK, .on = 3.0, .off = 1.2, .tick = 1.2 },
   [RW_LINE_NETWORK + 4] = { .ink = RW_INK_NETWORK, .width = 1.0 },
+  [RW_LINE_QUIET] = { .ink = RW_INK_RULE, .width = RW_PEN_THIN },
+  [RW_LINE_LOAD + RW_FLOW_LOW] = { .ink = RW_INK_NETWORK, .width = RW_PEN_MEDIUM },
+  [RW_LINE_LOAD + RW_FLOW_MEDIUM] = { .ink = RW_INK_NETWORK, .width = 0.8, .least_px = 2 },
+  [RW_LINE_LOAD + RW_FLOW_HIGH] = { .ink = RW_INK_NETWORK, .width = 1.4, .least_px = 3 },
+  [RW_LINE_LOAD + RW_FLOW_OVER_CEILING] = { .ink = RW_INK_SECONDARY, .width = 1.5, .casing = TRUE, .rails = TRUE, .least_px = 4 },
+  [RW_LINE_LOAD + RW_FLOW_OVER_SPEED] = { .ink = RW_INK_FAULT, .width = 2.0, .on = 2.4, .off = 0.8, .least_px = 4 },
 };
 
 static double
@@ -125,10 +132,13 @@ stroke_solid (cairo_t *cr, const RwDrawOptions *options, RwInkRole ink, double w
   cairo_stroke_preserve (cr);
 }
 
+/* Where the width tells a load, a fault shows by its halo alone. */
 static double
-line_width (RwLineStyle style, gboolean fault)
+line_width (RwLineStyle style, gboolean fault, const RwDrawOptions *options)
 {
-  return lines[style].width * (fault ? 2 : 1);
+  double width = lines[style].width * (fault && style < RW_LINE_LOAD ? 2 : 1);
+
+  return options->px_per_mm > 0 ? MAX (width, lines[style].least_px / options->px_per_mm) : width;
 }
 
 /**
@@ -140,7 +150,7 @@ rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineStyle st
               const RwDrawOptions *options)
 {
   const Line *line = &lines[style];
-  double width = line_width (style, fault);
+  double width = line_width (style, fault, options);
 
   g_return_if_fail (n_points > 0);
 
@@ -301,6 +311,20 @@ reach (const RwSceneCable *cable)
   return (RwRect) { left - slack, top - slack, right - left + 2 * slack, bottom - top + 2 * slack };
 }
 
+/* What the lens says of the cable. */
+static void
+draw_mark (cairo_t *cr, const RwSceneCable *cable, guint index, const RwDrawOptions *options)
+{
+  const RwLensPlace *place = rw_lens_cable_place (options->lens, index, cable);
+  const RwLensFlow *flow = rw_lens_cable_flow (options->lens, index);
+  const char *mark = rw_lens_cable_mark (options->lens, index);
+
+  if (flow != NULL && place != NULL)
+    rw_draw_flow (cr, place, flow, options);
+  if (mark != NULL)
+    rw_draw_mark (cr, place != NULL && place->w > 0 ? place->centre : bead_place (cable, RW_MARK_HEIGHT / 2), mark, options);
+}
+
 /**
  * rw_draw_cable: cable @index of the scene with its bead and label.
  */
@@ -320,9 +344,8 @@ rw_draw_cable (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptio
     draw_held (cr, cable, options);
   if (labelled)
     clear_label (cr, cable, options);
-  if (mark != NULL)
-    rw_draw_mark (cr, bead_place (cable, MARK_MM), mark, options);
-  else if (lines[style].bead)
+  draw_mark (cr, cable, index, options);
+  if (lines[style].bead && mark == NULL)
     rw_draw_bead (cr, bead_place (cable, BEAD / 3), style, cable->fault, options);
   if (labelled)
     draw_label (cr, cable, options);

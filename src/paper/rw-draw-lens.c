@@ -9,9 +9,11 @@
 #define BAR_MM 3.2     /* their length */
 #define GAP_WIDTH 2.0  /* of line that the gap wipes out, its halo included */
 #define LEAST_PX 3.0   /* what would be smaller on a screen is left out */
-#define MARK_HEIGHT 3.6
 #define BADGE_HEIGHT 4.6
 #define DEEPEST 0.3    /* share of the tint in the box of the farthest device: its text keeps 4.5:1 (WCAG 2.2) */
+
+static const RwTextStyle mark_style = { RW_EM_LEAST, TRUE };
+static const RwTextStyle flow_style = { RW_EM_LEAST, FALSE };
 
 static gboolean
 is_readable (const RwDrawOptions *options, double em)
@@ -62,26 +64,133 @@ add_pill (cairo_t *cr, double x, double y, double w, double h)
   cairo_close_path (cr);
 }
 
+/* rw_draw_mark_width: of what rw_draw_mark() draws, mm. */
+double
+rw_draw_mark_width (RwDrawContext *context, const char *text)
+{
+  return MAX (RW_MARK_HEIGHT, rw_draw_text_width (context, text, mark_style) + 1.8);
+}
+
 /**
  * rw_draw_mark: the letters of a cable's networks in a ring on its line.
  */
 void
 rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, const RwDrawOptions *options)
 {
-  RwTextStyle style = { RW_EM_LEAST, TRUE };
   RW_DRAW_OWN_CONTEXT (options);
   double w;
 
-  if (!is_readable (options, style.em))
+  if (!is_readable (options, mark_style.em))
     return;
-  w = MAX (MARK_HEIGHT, rw_draw_text_width (options->context, text, style) + 1.8);
-  add_pill (cr, centre.x - w / 2, centre.y - MARK_HEIGHT / 2, w, MARK_HEIGHT);
+  w = rw_draw_mark_width (options->context, text);
+  add_pill (cr, centre.x - w / 2, centre.y - RW_MARK_HEIGHT / 2, w, RW_MARK_HEIGHT);
   rw_ink_set (cr, RW_INK_SHEET, options);
   cairo_fill_preserve (cr);
   rw_ink_set (cr, RW_INK_TEXT, options);
   rw_pen_set (cr, options, RW_PEN_THIN);
   cairo_stroke (cr);
-  rw_draw_text (cr, options, text, style, centre.x, centre.y, 0.5, 0);
+  rw_draw_text (cr, options, text, mark_style, centre.x, centre.y, 0.5, 0);
+}
+
+#define ARROW_MM 1.5     /* length of an arrow head */
+#define ARROW_GAP 0.6    /* between it and its text */
+#define FLOW_GAP 1.6     /* between the two directions */
+#define FLOW_PAD 0.7
+#define FLOW_LINE 2.9    /* height of a line of text */
+
+/* Directions in which something passes. */
+static guint
+n_directions (const RwLensFlow *flow)
+{
+  return (flow->mbps[0] > 0) + (flow->mbps[1] > 0);
+}
+
+static double
+direction_width (RwDrawContext *context, const RwLensFlow *flow, guint direction, gboolean detailed)
+{
+  g_autofree char *text = rw_lens_flow_text (flow, direction, detailed);
+
+  return flow->mbps[direction] > 0 ? ARROW_MM + ARROW_GAP + rw_draw_text_width (context, text, flow_style) : 0;
+}
+
+/**
+ * rw_draw_flow_size:
+ * @context: for measuring
+ * @flow: what passes
+ * @detailed: with Mb/s
+ * @upright: on an upright line, where the two directions stand one over the other
+ * @w: (out): mm
+ * @h: (out): mm
+ */
+void
+rw_draw_flow_size (RwDrawContext *context, const RwLensFlow *flow, gboolean detailed, gboolean upright, double *w, double *h)
+{
+  guint n = n_directions (flow);
+  double first = direction_width (context, flow, 0, detailed), second = direction_width (context, flow, 1, detailed);
+
+  *w = 2 * FLOW_PAD + (upright ? MAX (first, second) : first + second + (n > 1 ? FLOW_GAP : 0));
+  *h = upright ? n * FLOW_LINE + 0.4 : FLOW_LINE + 0.3;
+}
+
+/* Points along @along, its middle at @at. */
+static void
+draw_arrow (cairo_t *cr, RwPoint at, RwPoint along)
+{
+  double half = ARROW_MM / 2;
+
+  cairo_move_to (cr, at.x + along.x * half, at.y + along.y * half);
+  cairo_line_to (cr, at.x - along.x * half - along.y * half, at.y - along.y * half + along.x * half);
+  cairo_line_to (cr, at.x - along.x * half + along.y * half, at.y - along.y * half - along.x * half);
+  cairo_close_path (cr);
+  cairo_fill (cr);
+}
+
+/* Returns: its width */
+static double
+draw_direction (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, guint direction, double x, double y,
+                RwInkRole ink, const RwDrawOptions *options)
+{
+  g_autofree char *text = rw_lens_flow_text (flow, direction, place->detailed);
+  int sign = direction == 0 ? 1 : -1;
+
+  rw_ink_set (cr, ink, options);
+  draw_arrow (cr, (RwPoint) { x + ARROW_MM / 2, y }, (RwPoint) { sign * place->along.x, sign * place->along.y });
+  return ARROW_MM + ARROW_GAP + rw_draw_text (cr, options, text, flow_style, x + ARROW_MM + ARROW_GAP, y, 0, 0);
+}
+
+/**
+ * rw_draw_flow: what passes a cable each way, in a box on its line: dark with light letters where it is too much.
+ */
+void
+rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options)
+{
+  gboolean upright = fabs (place->along.y) > fabs (place->along.x), over = flow->step >= RW_FLOW_OVER_CEILING;
+  double x = place->centre.x - place->w / 2 + FLOW_PAD, y = place->centre.y;
+  RW_DRAW_OWN_CONTEXT (options);
+
+  if (place->w <= 0 || !is_readable (options, flow_style.em))
+    return;
+  if (upright)
+    y -= (n_directions (flow) - 1) * FLOW_LINE / 2;
+  cairo_new_path (cr);
+  rw_pen_rect (cr, options, RW_PEN_HAIR, (RwRect) { place->centre.x - place->w / 2, place->centre.y - place->h / 2, place->w, place->h });
+  rw_ink_set (cr, over ? RW_INK_TEXT : RW_INK_SHEET, options);
+  cairo_fill_preserve (cr);
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  rw_pen_set (cr, options, RW_PEN_HAIR);
+  cairo_stroke (cr);
+  for (guint i = 0; i < 2; i++)
+    {
+      double w;
+
+      if (flow->mbps[i] <= 0)
+        continue;
+      w = draw_direction (cr, place, flow, i, x, y, over ? RW_INK_SHEET : RW_INK_TEXT, options);
+      if (upright)
+        y += FLOW_LINE;
+      else
+        x += w + FLOW_GAP;
+    }
 }
 
 /**

@@ -84,7 +84,11 @@ void rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineSty
                    const RwDrawOptions *options);
 void rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean fault, const RwDrawOptions *options);
 void rw_draw_held (cairo_t *cr, RwPoint at, RwPoint along, const RwDrawOptions *options);
+#define RW_MARK_HEIGHT 3.6 /* mm */
+double rw_draw_mark_width (RwDrawContext *context, const char *text);
 void rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, const RwDrawOptions *options);
+void rw_draw_flow_size (RwDrawContext *context, const RwLensFlow *flow, gboolean detailed, gboolean upright, double *w, double *h);
+void rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options);
 double rw_draw_badge (cairo_t *cr, RwPoint corner, const char *text, const RwDrawOptions *options);
 RwInk rw_draw_depth_ink (double depth, const RwDrawOptions *options);
 void rw_draw_id_tab (cairo_t *cr, RwRect tab, const RwDrawOptions *options);

@@ -137,6 +137,26 @@ cost_of_place (RwLabeller *labeller, guint cable, RwRect rect)
   return cost;
 }
 
+double
+rw_labeller_mark_cost (RwLabeller *labeller, guint cable, RwRect rect)
+{
+  guint n;
+  const guint *ids = rw_router_boxes_in (labeller->router, rect, &n);
+  double cost = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    if (rw_rects_overlap (rw_rect_grown (rw_router_bounds (labeller->router, ids[i]), BOX_GAP), rect))
+      cost = RW_MARK_ON_BOX;
+  rw_scene_index_query (labeller->labels, rw_rect_grown (rect, BOX_GAP), &n);
+  cost += n * COST_LABEL;
+  rw_scene_index_query (labeller->balloons, rect, &n);
+  cost += n * COST_LABEL;
+  ids = rw_router_segments_in (labeller->router, rect, &n);
+  for (guint i = 0; i < n; i++)
+    cost += rw_router_segment (labeller->router, ids[i])->cable != cable ? COST_LINE : 0.0;
+  return cost;
+}
+
 typedef struct { RwPoint a, b; double length; } Stretch;
 
 static int

@@ -26,4 +26,9 @@ void rw_labeller_forget (RwLabeller *labeller, guint cable);
 RwPoint rw_labeller_place_balloon (RwLabeller *labeller, guint balloon, const RwPoint *feet, guint n_feet, double radius, RwPoint *foot);
 void rw_labeller_forget_balloon (RwLabeller *labeller, guint balloon);
 
+/* What it would cost to put a lens's mark of @cable, which lies on its line, at @rect. From RW_MARK_ON_BOX on: it would
+ * stand on a device. */
+double rw_labeller_mark_cost (RwLabeller *labeller, guint cable, RwRect rect);
+#define RW_MARK_ON_BOX 1000.0
+
 G_END_DECLS

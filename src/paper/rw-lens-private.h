@@ -14,6 +14,8 @@ struct _RwLens
   char *heading;
   RwLineStyle *styles; /* by cable; NULL = as usual */
   char **marks;        /* by cable, each nullable; NULL = none */
+  RwLensFlow *flows;   /* by cable; NULL = none */
+  RwLensPlace *places; /* by cable; NULL = not looked for */
   char **badges;       /* by device, likewise */
   double *depths;      /* by device, where there are badges */
   GPtrArray *samples;  /* of RwLensSample */
@@ -22,5 +24,6 @@ struct _RwLens
 void rw_lens_add_sample (RwLens *lens, RwLensSample sample);
 void rw_lens_fill_planes (RwLens *lens);
 void rw_lens_fill_hops (RwLens *lens);
+void rw_lens_fill_load (RwLens *lens);
 
 G_END_DECLS

@@ -11,6 +11,7 @@ static const struct
   [RW_LENS_WIRING] = { { "wiring", N_("Wiring"), N_("Cables as they are plugged in") }, NULL },
   [RW_LENS_PLANES] = { { "planes", N_("Planes"), N_("Each network in its own line, with its letter") }, rw_lens_fill_planes },
   [RW_LENS_HOPS] = { { "hops", N_("Hops"), N_("How many bridges each device is away") }, rw_lens_fill_hops },
+  [RW_LENS_LOAD] = { { "load", N_("Load"), N_("How full each cable is, each way") }, rw_lens_fill_load },
 };
 
 const RwLensInfo *
@@ -102,6 +103,8 @@ rw_lens_unref (RwLens *lens)
   free_texts (lens->marks, lens->net->n_cables);
   free_texts (lens->badges, lens->net->n_devices);
   g_free (lens->styles);
+  g_free (lens->flows);
+  g_free (lens->places);
   g_free (lens->depths);
   g_free (lens->heading);
   g_ptr_array_unref (lens->samples);
@@ -129,6 +132,12 @@ rw_lens_heading (const RwLens *lens)
   return lens->heading;
 }
 
+gboolean
+rw_lens_has_own_lines (const RwLens *lens)
+{
+  return lens->styles != NULL;
+}
+
 RwLineStyle
 rw_lens_cable_style (const RwLens *lens, guint cable, RwLineStyle usual)
 {
@@ -140,6 +149,15 @@ const char *
 rw_lens_cable_mark (const RwLens *lens, guint cable)
 {
   return lens != NULL && lens->marks != NULL ? lens->marks[cable] : NULL;
+}
+
+/* rw_lens_cable_flow: (nullable): NULL where nothing passes, and of other lenses than Load. */
+const RwLensFlow *
+rw_lens_cable_flow (const RwLens *lens, guint cable)
+{
+  if (lens == NULL || lens->flows == NULL)
+    return NULL;
+  return lens->flows[cable].mbps[0] + lens->flows[cable].mbps[1] > 0 ? &lens->flows[cable] : NULL;
 }
 
 const char *

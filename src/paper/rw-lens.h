@@ -11,8 +11,9 @@ typedef enum
   RW_LENS_WIRING,
   RW_LENS_PLANES,
   RW_LENS_HOPS,
+  RW_LENS_LOAD,
 } RwLensKind;
-#define RW_N_LENSES (RW_LENS_HOPS + 1)
+#define RW_N_LENSES (RW_LENS_LOAD + 1)
 
 /* @name: on the command line; @label, @help: translatable */
 typedef struct { const char *name, *label, *help; } RwLensInfo;
@@ -36,17 +37,51 @@ guint rw_lens_from (const RwLens *lens);
 const char *rw_lens_heading (const RwLens *lens);
 
 /* By cable of the scene. @usual: its style in the Wiring lens. */
+gboolean rw_lens_has_own_lines (const RwLens *lens);
 RwLineStyle rw_lens_cable_style (const RwLens *lens, guint cable, RwLineStyle usual);
 const char *rw_lens_cable_mark (const RwLens *lens, guint cable);
+
+/* How full a cable is in its fuller direction; the first three are within the rig's link ceiling. */
+typedef enum
+{
+  RW_FLOW_LOW,
+  RW_FLOW_MEDIUM,
+  RW_FLOW_HIGH,
+  RW_FLOW_OVER_CEILING,
+  RW_FLOW_OVER_SPEED,
+} RwFlowStep;
+#define RW_N_FLOW_STEPS (RW_FLOW_OVER_SPEED + 1)
+
+/* What passes a cable each way: [0] = from → to. */
+typedef struct
+{
+  double mbps[2], percent[2];
+  RwFlowStep step;
+} RwLensFlow;
+const RwLensFlow *rw_lens_cable_flow (const RwLens *lens, guint cable);
+char *rw_lens_flow_text (const RwLensFlow *flow, guint direction, gboolean detailed);
+
+/* Room for the mark of each cable, clear of labels and of one another. */
+typedef struct
+{
+  RwPoint centre; /* on the cable's line */
+  double w, h;    /* mm; w = 0: there is no room */
+  RwPoint along;  /* the line's direction there, from → to, of length 1 */
+  gboolean detailed;
+} RwLensPlace;
+void rw_lens_place_marks (RwLens *lens, const RwScene *scene);
+const RwLensPlace *rw_lens_cable_place (const RwLens *lens, guint cable, const RwSceneCable *now);
 
 /* By device: what its badge says (nullable), and how far it is: 0 = there … 1 = farthest, below 0 = no tint. */
 const char *rw_lens_device_badge (const RwLens *lens, guint device);
 double rw_lens_device_depth (const RwLens *lens, guint device);
 
-/* What a legend explains. A line: @style and @mark; a badge: @mark and @depth. */
+/* What a legend explains. A line: @style and @mark; a badge: @mark and @depth; a flow: @flow, on a line of @style. */
 typedef struct
 {
   gboolean is_badge;
+  gboolean is_flow;
+  RwLensFlow flow;
   RwLineStyle style;
   char *mark; /* (nullable) for a line */
   double depth;

@@ -130,6 +130,8 @@ rw_plane_word (RwLineStyle style)
       return g_strdup (_("apart"));
     case RW_LINE_PLAIN:
     case RW_LINE_NETWORK:
+    case RW_LINE_QUIET:
+    case RW_LINE_LOAD:
     case RW_LINE_TRUNK:
     default:
       return g_strdup ("—");

@@ -170,6 +170,7 @@ rw_plan_new (const RwRig *rig, const RwSheetOptions *options)
   plan->scene = scene_of (rig);
   plan->show = rw_item_ref ((gpointer) rw_rig_show (rig));
   plan->lens = rw_lens_new (rw_scene_net (plan->scene), options->lens, lens_from (plan->scene, options->from));
+  rw_lens_place_marks (plan->lens, plan->scene);
   plan->legend = rw_legend_new (plan->context, plan->scene, plan->lens, options->balloons);
   rw_plan_drawing_arrange (&plan->drawing, plan->context, plan->scene, plan->legend, options, plan->width, plan->height);
   if (plan->drawing.scale > 0)

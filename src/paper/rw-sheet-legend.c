@@ -49,6 +49,7 @@ typedef struct
 struct _RwLegend
 {
   const RwLens *lens;
+  gboolean has_scene;
   GArray *entries; /* of Entry: what the lens explains first */
   double widest; /* text, mm */
 };
@@ -109,11 +110,11 @@ has_balloon (const RwScene *scene, RwSeverity severity)
   return FALSE;
 }
 
-/* In the Planes lens the networks' own lines stand for the usual ones, save for those of cables in none. */
+/* Where a lens has lines of its own, they stand for the usual ones, save for those of cables that it says nothing of. */
 static gboolean
 has_usual_line (const RwScene *scene, const RwLens *lens, RwLineStyle style)
 {
-  if (lens == NULL || rw_lens_kind (lens) != RW_LENS_PLANES)
+  if (lens == NULL || !rw_lens_has_own_lines (lens))
     return has_line (scene, style);
   for (guint i = 0; i < rw_scene_n_cables (scene); i++)
     if (rw_lens_cable_mark (lens, i) == NULL && rw_lens_cable_style (lens, i, RW_LINE_PLAIN) == style)
@@ -158,7 +159,8 @@ add_entry (RwLegend *legend, RwDrawContext *context, Entry entry)
 }
 
 /**
- * rw_legend_new: @lens: (nullable): must outlive the legend. Free with rw_legend_free().
+ * rw_legend_new: @scene: (nullable): NULL = only what the lens explains. @lens: (nullable): must outlive the legend.
+ * Free with rw_legend_free().
  */
 RwLegend *
 rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, gboolean balloons)
@@ -166,10 +168,11 @@ rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens,
   RwLegend *legend = g_new0 (RwLegend, 1);
 
   legend->lens = lens;
+  legend->has_scene = scene != NULL;
   legend->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
   for (guint i = 0; i < rw_lens_n_samples (lens); i++)
     add_entry (legend, context, (Entry) { .sample = rw_lens_sample (lens, i) });
-  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+  for (guint i = 0; scene != NULL && i < G_N_ELEMENTS (all); i++)
     if (occurs (&all[i], scene, lens, balloons))
       add_entry (legend, context, (Entry) { .item = &all[i] });
   return legend;
@@ -206,6 +209,13 @@ n_rows (const RwLegend *legend, double width)
   guint columns = n_columns (legend, width);
 
   return (legend->entries->len + columns - 1) / columns;
+}
+
+/* rw_legend_width: of one column of it, mm; its heading may be cut. */
+double
+rw_legend_width (const RwLegend *legend)
+{
+  return item_width (legend);
 }
 
 /**
@@ -283,6 +293,15 @@ draw_lens_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, c
 {
   RwInk tint = rw_draw_depth_ink (sample->depth, options);
 
+  if (sample->is_flow)
+    {
+      RwLensPlace place = { .centre = { x + SAMPLE / 2, y }, .along = { 1, 0 } };
+
+      rw_draw_flow_size (options->context, &sample->flow, FALSE, FALSE, &place.w, &place.h);
+      place.centre.x = x + MAX (SAMPLE, place.w) / 2;
+      rw_draw_flow (cr, &place, &sample->flow, options);
+      return;
+    }
   if (!sample->is_badge)
     {
       const RwPoint points[] = { { x, y }, { x + SAMPLE, y } };
@@ -314,7 +333,9 @@ rw_legend_draw (const RwLegend *legend, cairo_t *cr, RwRect place, const RwDrawO
 
   if (legend->entries->len == 0)
     return;
-  if (rw_lens_n_samples (legend->lens) > 0)
+  if (!legend->has_scene)
+    heading = g_strdup (rw_lens_heading (legend->lens));
+  else if (rw_lens_n_samples (legend->lens) > 0)
     /* Translators: over a legend; a way of looking at the drawing, such as “Planes” */
     heading = g_strdup_printf (_("Legend: %s"), rw_lens_heading (legend->lens));
   else

@@ -29,6 +29,7 @@ typedef struct _RwLegend RwLegend;
 RwLegend *rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, gboolean balloons);
 void rw_legend_free (RwLegend *legend);
 guint rw_legend_n (const RwLegend *legend);
+double rw_legend_width (const RwLegend *legend);
 double rw_legend_height (const RwLegend *legend, double width);
 void rw_legend_draw (const RwLegend *legend, cairo_t *cr, RwRect place, const RwDrawOptions *options);
 

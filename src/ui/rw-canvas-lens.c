@@ -31,16 +31,20 @@ void
 rw_canvas_lens_renew (RwCanvas *self)
 {
   drop_way (self);
+  rw_canvas_legend_clear (self);
   g_clear_pointer (&self->lens, rw_lens_unref);
   if (self->lens_kind == RW_LENS_WIRING || self->shown_scene == NULL)
     return;
   self->lens = rw_lens_new (shown_net (self), self->lens_kind, from_device (self));
+  rw_lens_place_marks (self->lens, self->shown_scene);
+  rw_canvas_legend_changed (self);
   rw_tiles_touch_all (self->tiles);
 }
 
 void
 rw_canvas_lens_clear (RwCanvas *self)
 {
+  rw_canvas_legend_clear (self);
   g_clear_pointer (&self->lens, rw_lens_unref);
   g_clear_pointer (&self->lens_from, g_free);
   self->lens_pointed = RW_NONE;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include <paper/rw-draw.h>
+#include <paper/rw-sheet-parts.h>
 
 #include "rw-canvas-tiles.h"
 #include "rw-canvas.h"
@@ -49,6 +49,8 @@ struct _RwCanvas
   RwLensKind lens_kind;
   RwLens *lens;         /* (nullable): of the scene that is shown; NULL = Wiring */
   char *lens_from;      /* (nullable): id of the device that hops are counted from */
+  RwLegend *legend;     /* (nullable): of the lens */
+  gboolean legend_shown;
   guint lens_pointed;   /* device whose way is lit; RW_NONE */
   GskRenderNode *marks; /* (nullable): what lies still over the tiles: veil, selection, port lights */
   GArray *arrows;       /* of RwEdgeArrow */
@@ -110,6 +112,11 @@ RwToolPoint rw_canvas_tool_point (RwCanvas *self, double x, double y, GdkModifie
 void rw_canvas_lens_renew (RwCanvas *self);
 void rw_canvas_lens_clear (RwCanvas *self);
 void rw_canvas_lens_point (RwCanvas *self, RwPoint mm);
+
+/* rw-canvas-legend.c */
+void rw_canvas_legend_changed (RwCanvas *self);
+void rw_canvas_legend_clear (RwCanvas *self);
+void rw_canvas_snapshot_legend (RwCanvas *self, GtkSnapshot *snapshot);
 
 /* rw-canvas-access.c */
 void rw_canvas_access_changed (RwCanvas *self);

@@ -5,7 +5,7 @@
 
 G_DEFINE_FINAL_TYPE (RwCanvas, rw_canvas, GTK_TYPE_WIDGET)
 
-enum { PROP_DOCUMENT = 1, PROP_TOOL, PROP_DARK_SHEET, PROP_BALLOONS, PROP_FINDING, PROP_ZOOM, PROP_INVITATION, PROP_LENS, N_PROPS };
+enum { PROP_DOCUMENT = 1, PROP_TOOL, PROP_DARK_SHEET, PROP_BALLOONS, PROP_FINDING, PROP_ZOOM, PROP_INVITATION, PROP_LENS, PROP_LEGEND, N_PROPS };
 static GParamSpec *props[N_PROPS];
 static guint signals[RW_CANVAS_N_SIGNALS];
 
@@ -240,6 +240,9 @@ rw_canvas_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
     case PROP_LENS:
       g_value_set_string (value, rw_lens_info (self->lens_kind)->name);
       break;
+    case PROP_LEGEND:
+      g_value_set_boolean (value, self->legend_shown);
+      break;
     case PROP_ZOOM:
       g_value_set_double (value, self->zoom);
       break;
@@ -284,6 +287,10 @@ rw_canvas_set_property (GObject *object, guint id, const GValue *value, GParamSp
       break;
     case PROP_LENS:
       set_lens_by_name (self, g_value_get_string (value));
+      break;
+    case PROP_LEGEND:
+      self->legend_shown = g_value_get_boolean (value);
+      gtk_widget_queue_draw (GTK_WIDGET (self));
       break;
     case PROP_FINDING:
       rw_canvas_set_finding (self, g_value_get_int (value));
@@ -395,6 +402,7 @@ rw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   rw_canvas_snapshot_moved_marks (self, snapshot);
   rw_canvas_snapshot_overlay (self, snapshot);
   rw_canvas_snapshot_arrows (self, snapshot);
+  rw_canvas_snapshot_legend (self, snapshot);
   for (guint i = 0; i < G_N_ELEMENTS (children); i++)
     gtk_widget_snapshot_child (widget, children[i], snapshot);
 }
@@ -412,6 +420,7 @@ install_properties (GObjectClass *object_class)
   props[PROP_ZOOM] = g_param_spec_double ("zoom", NULL, NULL, RW_CANVAS_MIN_ZOOM, RW_CANVAS_MAX_ZOOM, 1,
                                           G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   props[PROP_LENS] = g_param_spec_string ("lens", NULL, NULL, "wiring", flags);
+  props[PROP_LEGEND] = g_param_spec_boolean ("legend", NULL, NULL, TRUE, flags);
   props[PROP_INVITATION] = g_param_spec_string ("invitation", NULL, NULL, NULL, flags);
   g_object_class_install_properties (object_class, N_PROPS, props);
 }
@@ -481,6 +490,7 @@ rw_canvas_init (RwCanvas *self)
 
   self->finding = -1;
   self->balloons = TRUE;
+  self->legend_shown = TRUE;
   self->lens_pointed = RW_NONE;
   gtk_widget_set_focusable (widget, TRUE);
   gtk_widget_set_hexpand (widget, TRUE);

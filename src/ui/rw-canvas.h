@@ -35,6 +35,7 @@ G_DECLARE_FINAL_TYPE (RwCanvas, rw_canvas, RW, CANVAS, GtkWidget)
  *   "balloons"   boolean, TRUE: shown
  *   "finding"    int: index of the finding that is shown (the rest is dimmed), -1 = none
  *   "lens"       string: the name of an RwLensKind; set, hops are counted from where the lens itself begins
+ *   "legend"     boolean, TRUE: what the lens explains is shown in a corner
  *   "zoom"       double, readable: 1 = true size at 96 px an inch; 0.05 … 8
  *   "invitation" string (nullable): text in the middle of an empty sheet; has a default
  * Signals:

@@ -7,7 +7,7 @@
 
 G_DEFINE_FINAL_TYPE (RwWindow, rw_window, GTK_TYPE_APPLICATION_WINDOW)
 
-enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_LINES_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, PROP_LENS, N_PROPS };
+enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_LINES_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, PROP_LENS, PROP_LEGEND, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 /* By RwToolKind; the tools that a person chooses. */
@@ -309,6 +309,9 @@ rw_window_set_property (GObject *object, guint id, const GValue *value, GParamSp
     case PROP_LENS:
       g_object_set (window->canvas, "lens", g_value_get_string (value), NULL);
       break;
+    case PROP_LEGEND:
+      g_object_set (window->canvas, "legend", g_value_get_boolean (value), NULL);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
     }
@@ -353,6 +356,9 @@ rw_window_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
       break;
     case PROP_LENS:
       g_object_get_property (G_OBJECT (window->canvas), "lens", value);
+      break;
+    case PROP_LEGEND:
+      g_object_get_property (G_OBJECT (window->canvas), "legend", value);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
@@ -506,6 +512,7 @@ install_properties (GObjectClass *klass)
   props[PROP_LINES_SHOWN] = g_param_spec_boolean ("lines-shown", NULL, NULL, FALSE, flags);
   props[PROP_BALLOONS] = g_param_spec_boolean ("balloons", NULL, NULL, TRUE, flags);
   props[PROP_LENS] = g_param_spec_string ("lens", NULL, NULL, "wiring", flags);
+  props[PROP_LEGEND] = g_param_spec_boolean ("legend", NULL, NULL, TRUE, flags);
   props[PROP_DARK_SHEET] = g_param_spec_boolean ("dark-sheet", NULL, NULL, FALSE, flags);
   g_object_class_install_properties (klass, N_PROPS, props);
 }

@@ -302,3 +302,18 @@ rw_test_rig (const char *text)
   rw_test_rig_add (rig, text);
   return rig;
 }
+
+/* A mistake ends the test program. */
+void
+rw_test_rig_patch (RwRig *rig, const char *from, int first, const char *to, int first_to, int n)
+{
+  for (int i = 0; i < n; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("row-%u", rw_rig_n (rig, RW_ITEM_PATCH) + 1);
+      g_autoptr (RwItem) row = rw_item_new (RW_ITEM_PATCH);
+      g_assert_true (rw_record_set (row, &rw_patch_table, RW_PATCH_ID, g_variant_new_string (id), NULL));
+      g_assert_true (rw_record_set (row, &rw_patch_table, RW_PATCH_FROM, g_variant_new ("(si)", from, first + i), NULL));
+      g_assert_true (rw_record_set (row, &rw_patch_table, RW_PATCH_TO, g_variant_new ("(si)", to, first_to + i), NULL));
+      g_assert_true (rw_rig_append (rig, row, NULL));
+    }
+}

@@ -23,5 +23,7 @@ G_BEGIN_DECLS
  */
 RwRig *rw_test_rig (const char *text);
 void rw_test_rig_add (RwRig *rig, const char *text);
+/* @n rows from send @first of one device to receive @first_to of another. */
+void rw_test_rig_patch (RwRig *rig, const char *from, int first, const char *to, int first_to, int n);
 
 G_END_DECLS

@@ -53,29 +53,14 @@ set (RwRig *rig, const char *key, guint field, GVariant *value)
   g_assert_true (rw_rig_apply (rig, change, NULL));
 }
 
-/* @n rows from send @first of one device to receive @first_to of another. */
-static void
-patch (RwRig *rig, const char *from, int first, const char *to, int first_to, int n)
-{
-  for (int i = 0; i < n; i++)
-    {
-      g_autofree char *id = g_strdup_printf ("row-%u", rw_rig_n (rig, RW_ITEM_PATCH) + 1);
-      g_autoptr (RwItem) row = rw_item_new (RW_ITEM_PATCH);
-      g_assert_true (rw_record_set (row, &rw_patch_table, RW_PATCH_ID, g_variant_new_string (id), NULL));
-      g_assert_true (rw_record_set (row, &rw_patch_table, RW_PATCH_FROM, g_variant_new ("(si)", from, first + i), NULL));
-      g_assert_true (rw_record_set (row, &rw_patch_table, RW_PATCH_TO, g_variant_new ("(si)", to, first_to + i), NULL));
-      g_assert_true (rw_rig_append (rig, row, NULL));
-    }
-}
-
 static void
 test_up_to_eight_channels (void)
 {
   Plan plan;
   RwRig *rig = rw_test_rig ("console A; rack B; A.s-B.p");
 
-  patch (rig, "B", 1, "A", 1, 16);
-  patch (rig, "B", 16, "A", 20, 1); /* the same send again: it travels once */
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 16);
+  rw_test_rig_patch (rig, "B", 16, "A", 20, 1); /* the same send again: it travels once */
   plan_open (&plan, rig);
   g_assert_cmpuint (plan.streams->n_streams, ==, 2);
   g_assert_cmpuint (plan.streams->streams[0].sends.n, ==, 8);
@@ -94,10 +79,10 @@ test_rows_that_make_no_stream (void)
   Plan plan;
   RwRig *rig = rw_test_rig ("console A; rack B; A.s-B.p");
 
-  patch (rig, "B", 0, "A", 1, 1);
-  patch (rig, "B", 4096, "A", 1, 1);
-  patch (rig, "B", 1, "A", 4096, 1);
-  patch (rig, "B", 1, "B", 1, 1);
+  rw_test_rig_patch (rig, "B", 0, "A", 1, 1);
+  rw_test_rig_patch (rig, "B", 4096, "A", 1, 1);
+  rw_test_rig_patch (rig, "B", 1, "A", 4096, 1);
+  rw_test_rig_patch (rig, "B", 1, "B", 1, 1);
   plan_open (&plan, rig);
   g_assert_cmpuint (plan.streams->n_streams, ==, 0);
   for (guint i = 0; i < 4; i++)
@@ -141,7 +126,7 @@ test_tags_and_planes (void)
                             "A.p-S.p1; S.p8-T.p8; T.p1-B.p; A.s-B.s");
 
   set (rig, RW_SYSTEM_KEY, RW_SYSTEM_PACKET_TIME_US, g_variant_new_int32 (1000));
-  patch (rig, "A", 1, "B", 1, 8);
+  rw_test_rig_patch (rig, "A", 1, "B", 1, 8);
   plan_open (&plan, rig);
   g_assert_cmpuint (plan.streams->n_streams, ==, 1);
   g_assert_cmpfloat_with_epsilon (plan.loads->loads[0].mbps, 9.840, 1e-9);
@@ -159,8 +144,8 @@ test_multicast (void)
   Plan plan;
   RwRig *rig = rw_test_rig ("console A; rack B; rack C; switch S; A.p-S.p1; B.p-S.p2; C.p-S.p3");
 
-  patch (rig, "B", 1, "A", 1, 4);
-  patch (rig, "B", 1, "C", 1, 2);
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 4);
+  rw_test_rig_patch (rig, "B", 1, "C", 1, 2);
   plan_open (&plan, g_object_ref (rig));
   g_assert_cmpuint (plan.streams->n_streams, ==, 2); /* sends 3, 4 to A; 1, 2 to A and C */
   g_assert_cmpuint (plan.streams->streams[1].multicast, ==, TRUE);
@@ -189,7 +174,7 @@ test_groups (void)
       {
         g_autofree char *to = g_strdup_printf ("%c", "ACD"[j]);
         if (i & (1u << j) || i == 4)
-          patch (rig, "B", (int) i, to, (int) i, 1);
+          rw_test_rig_patch (rig, "B", (int) i, to, (int) i, 1);
       }
   plan_open (&plan, rig);
   for (guint i = 0; i < plan.streams->n_streams; i++)
@@ -216,10 +201,10 @@ test_small_chain_is_safe_at_250_us (void)
 
   for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PART); i++)
     set (rig, rw_item_key (rw_rig_items (rig, RW_ITEM_PART)[i]), RW_PART_RECEIVES, g_variant_new_int32 (32));
-  patch (rig, "B", 1, "A", 1, 16);
-  patch (rig, "C", 1, "A", 17, 16);
-  patch (rig, "A", 1, "B", 1, 16);
-  patch (rig, "A", 17, "C", 1, 16);
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 16);
+  rw_test_rig_patch (rig, "C", 1, "A", 17, 16);
+  rw_test_rig_patch (rig, "A", 1, "B", 1, 16);
+  rw_test_rig_patch (rig, "A", 17, "C", 1, 16);
   plan_open (&plan, rig);
   g_assert_cmpuint (plan.streams->n_streams, ==, 8);
   for (guint i = 0; i < plan.streams->n_rows; i++)
@@ -239,7 +224,7 @@ test_delay_under_load (void)
   double alone = 125000 + 12304 + 540; /* packet, a full-size frame, the cable */
   double frame = (202 + 8) * 8;        /* 144 bytes of samples are a frame of 202 */
 
-  patch (rig, "A", 1, "B", 1, 16);
+  rw_test_rig_patch (rig, "A", 1, "B", 1, 16);
   if (plan_open (&plan, rig), plan.streams->n_streams == 0)
     g_error ("the computer of the test has too few channels");
   g_assert_cmpfloat_with_epsilon (

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* What the lenses say of rigs whose networks were worked out by hand, and how they look. */
+#include <math.h>
 #include <paper/rw-sheet-parts.h>
+#include <rig/rw-edit.h>
 #include <string.h>
 
 #include "paper-fixture.h"
@@ -21,15 +23,21 @@ typedef struct
 } View;
 
 static View
-view_of (const char *text, RwLensKind kind, const char *from)
+view_of_rig (RwRig *rig, RwLensKind kind, const char *from)
 {
-  View view = { .rig = rw_test_rig (text) };
+  View view = { .rig = rig };
   const RwNet *net;
 
   view.scene = fixture_scene (view.rig);
   net = rw_scene_net (view.scene);
   view.lens = rw_lens_new (net, kind, from != NULL ? rw_net_find_device (net, from) : RW_NONE);
   return view;
+}
+
+static View
+view_of (const char *text, RwLensKind kind, const char *from)
+{
+  return view_of_rig (rw_test_rig (text), kind, from);
 }
 
 static void
@@ -130,6 +138,115 @@ test_held (void)
 }
 
 static void
+set_system (RwRig *rig, guint field, GVariant *value)
+{
+  RwEdit *edit = rw_edit_new (rig, "");
+  g_autoptr (RwChange) change = NULL;
+
+  g_assert_true (rw_edit_set (edit, RW_SYSTEM_KEY, field, value, NULL));
+  change = rw_edit_finish (edit);
+  g_assert_true (rw_rig_apply (rig, change, NULL));
+}
+
+/* B to E feed A, D also E, each by streams of its own; links of 100 Mb/s, save E's and A's; of F nothing is patched. */
+static RwRig *
+loaded_rig (void)
+{
+  RwRig *rig = rw_test_rig ("console A ctrl=1 at=[100,10]; computer B speed=100 at=[10,60]; computer C speed=100 at=[10,110]\n"
+                            "computer D speed=100 at=[190,60]; computer E at=[190,110]; computer F at=[100,160]\n"
+                            "switch S ports=6 at=[100,85]; B.p-S.p1; C.p-S.p2; D.p-S.p3; E.p-S.p4; F.p-S.p5; S.p6-A.p");
+
+  set_system (rig, RW_SYSTEM_MULTICAST, g_variant_new_boolean (FALSE));
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 8);
+  rw_test_rig_patch (rig, "C", 1, "A", 9, 32);
+  rw_test_rig_patch (rig, "D", 1, "A", 1, 32);
+  rw_test_rig_patch (rig, "D", 1, "E", 1, 32);
+  rw_test_rig_patch (rig, "E", 1, "A", 41, 8);
+  return rig;
+}
+
+static void
+assert_near (double is, double should)
+{
+  g_assert_cmpfloat (fabs (is - should), <, 0.001);
+}
+
+/* 8 channels of 24 bits at 48 kHz in packets of 125 µs are 14.208 Mb/s on the wire: 144 bytes of samples and 78 of headers,
+ * preamble and gap (RFC 3550, 768, 791; the Ethernet part from memory), 8000 times a second. */
+static void
+test_load (void)
+{
+  g_auto (View) view = view_of_rig (loaded_rig (), RW_LENS_LOAD, NULL);
+  const RwLensFlow *flow = rw_lens_cable_flow (view.lens, 0);
+  g_autofree char *text = rw_lens_flow_text (flow, 0, FALSE), *detailed = rw_lens_flow_text (flow, 0, TRUE);
+
+  assert_near (flow->mbps[0], 14.208);
+  assert_near (flow->percent[0], 14.208);
+  assert_near (flow->mbps[1], 0);
+  g_assert_cmpstr (text, ==, "14 %");
+  g_assert_cmpstr (detailed, ==, "14 % · 14 Mb/s");
+  assert_near (rw_lens_cable_flow (view.lens, 1)->percent[0], 4 * 14.208);
+  assert_near (rw_lens_cable_flow (view.lens, 3)->percent[0], 1.4208);
+  g_assert_null (rw_lens_cable_flow (view.lens, 4));
+  g_assert_cmpint (style_of (&view, "c1"), ==, RW_LINE_LOAD + RW_FLOW_MEDIUM);
+  g_assert_cmpint (style_of (&view, "c2"), ==, RW_LINE_LOAD + RW_FLOW_HIGH);
+  g_assert_cmpint (style_of (&view, "c3"), ==, RW_LINE_LOAD + RW_FLOW_OVER_SPEED);
+  g_assert_cmpint (style_of (&view, "c4"), ==, RW_LINE_LOAD + RW_FLOW_MEDIUM);
+  g_assert_cmpint (style_of (&view, "c5"), ==, RW_LINE_QUIET);
+}
+
+static void
+test_load_ceiling (void)
+{
+  RwRig *rig = loaded_rig ();
+
+  set_system (rig, RW_SYSTEM_LINK_CEILING_PERCENT, g_variant_new_int32 (50));
+  g_auto (View) view = view_of_rig (rig, RW_LENS_LOAD, NULL);
+  g_assert_cmpint (style_of (&view, "c2"), ==, RW_LINE_LOAD + RW_FLOW_OVER_CEILING);
+  g_assert_cmpint (style_of (&view, "c1"), ==, RW_LINE_LOAD + RW_FLOW_MEDIUM);
+}
+
+static gboolean
+overlap (RwRect a, RwRect b)
+{
+  return a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
+}
+
+static RwRect
+area_of (const RwLensPlace *place)
+{
+  return (RwRect) { place->centre.x - place->w / 2, place->centre.y - place->h / 2, place->w, place->h };
+}
+
+/* On the festival, no mark of a lens stands on another's label, a device or another mark. */
+static void
+test_places (gconstpointer data)
+{
+  g_auto (View) view = view_of_rig (fixture_rig ("festival-60.rig"), (RwLensKind) GPOINTER_TO_INT (data), NULL);
+  guint n = rw_scene_n_cables (view.scene), marks = 0, own = 0;
+
+  rw_lens_place_marks (view.lens, view.scene);
+  for (guint i = 0; i < n; i++)
+    {
+      const RwLensPlace *place = rw_lens_cable_place (view.lens, i, rw_scene_cable (view.scene, i));
+
+      if (place->w <= 0)
+        continue;
+      marks++;
+      for (guint k = 0; k < n; k++)
+        {
+          g_assert_false (k != i && overlap (area_of (place), rw_scene_cable (view.scene, k)->label));
+          own += k == i && overlap (area_of (place), rw_scene_cable (view.scene, k)->label);
+          g_assert_false (k < i && overlap (area_of (place), area_of (rw_lens_cable_place (view.lens, k, rw_scene_cable (view.scene, k)))));
+        }
+      for (guint k = 0; k < rw_scene_n_devices (view.scene); k++)
+        g_assert_false (overlap (area_of (place), rw_scene_device (view.scene, k)->box));
+    }
+  g_assert_cmpuint (own, <=, 1); /* a line that is hardly longer than its label */
+  g_assert_cmpuint (marks, >, n / 2);
+}
+
+static void
 test_empty (void)
 {
   for (guint i = 0; i < RW_N_LENSES; i++)
@@ -146,14 +263,15 @@ static void
 test_picture (gconstpointer data)
 {
   const char *name = data;
-  RwLensKind kind = strstr (name, "hops") != NULL ? RW_LENS_HOPS : RW_LENS_PLANES;
-  g_auto (View) view = view_of (RIG, kind, NULL);
+  RwLensKind kind = strstr (name, "hops") != NULL ? RW_LENS_HOPS : strstr (name, "load") != NULL ? RW_LENS_LOAD : RW_LENS_PLANES;
+  g_auto (View) view = view_of_rig (kind == RW_LENS_LOAD ? loaded_rig () : rw_test_rig (RIG), kind, NULL);
   g_autoptr (RwDrawContext) context = rw_draw_context_new ();
   RwDrawOptions options = { .context = context, .lens = view.lens, .mono = g_str_has_suffix (name, "mono"),
                             .dark = g_str_has_suffix (name, "dark") };
   RwLegend *legend = rw_legend_new (context, view.scene, view.lens, FALSE);
   cairo_t *cr = fixture_picture (255, 245, 4);
 
+  rw_lens_place_marks (view.lens, view.scene);
   rw_ink_set (cr, RW_INK_SHEET, &options);
   cairo_paint (cr);
   rw_legend_draw (legend, cr, (RwRect) { 5, 195, 245, 50 }, &options);
@@ -171,9 +289,15 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/lens/many-planes", test_many_planes);
   g_test_add_func ("/paper/lens/hops", test_hops);
   g_test_add_func ("/paper/lens/held", test_held);
+  g_test_add_func ("/paper/lens/load", test_load);
+  g_test_add_func ("/paper/lens/load-ceiling", test_load_ceiling);
+  g_test_add_data_func ("/paper/lens/places/planes", GINT_TO_POINTER (RW_LENS_PLANES), test_places);
+  g_test_add_data_func ("/paper/lens/places/load", GINT_TO_POINTER (RW_LENS_LOAD), test_places);
   g_test_add_func ("/paper/lens/empty", test_empty);
   g_test_add_data_func ("/paper/lens/picture/planes", "lens-planes", test_picture);
   g_test_add_data_func ("/paper/lens/picture/planes-mono", "lens-planes-mono", test_picture);
+  g_test_add_data_func ("/paper/lens/picture/load", "lens-load", test_picture);
+  g_test_add_data_func ("/paper/lens/picture/load-mono", "lens-load-mono", test_picture);
   g_test_add_data_func ("/paper/lens/picture/hops", "lens-hops", test_picture);
   g_test_add_data_func ("/paper/lens/picture/hops-dark", "lens-hops-dark", test_picture);
   return g_test_run ();

@@ -84,8 +84,13 @@ class Lens(Case):
     self.assertIn(bare('Legend: Hops from ' + device_name(device)),
                   self.first_page('--lens', 'hops', '--from', device['id']))
 
+  def test_load(self):
+    page = self.first_page('--lens', 'load')
+    self.assertIn('Legend:Load:planningfigures', page)
+    self.assertRegex(page, r'[0-9.]+%')
+
   def test_wrong_words(self):
-    for options, said in ((('--lens', 'rose'), 'wiring, planes, hops'), (('--from', 'nobody'), 'nobody')):
+    for options, said in ((('--lens', 'rose'), 'wiring, planes, hops, load'), (('--from', 'nobody'), 'nobody')):
       done = draw(EXAMPLES / 'redundant.rig', self.folder / 'x.pdf', *options)
       self.assertEqual(done.returncode, 2)
       self.assertIn(said, done.stderr)

@@ -617,13 +617,22 @@ test_lens (void)
   Stage stage;
   RwPoint right, bare;
   g_autofree char *lens = NULL, *pointed = NULL, *none = NULL, *from = NULL;
-  cairo_surface_t *wiring, *hops;
+  cairo_surface_t *wiring, *hops, *load, *bare_load;
 
   open_rig (&stage, CHAIN);
   wiring = stage_picture (&stage);
   g_object_set (stage.canvas, "lens", "hops", NULL);
   hops = stage_picture (&stage);
   g_assert_cmpfloat (stage_difference (wiring, hops, 8), >, 0.001);
+  g_object_set (stage.canvas, "lens", "load", NULL);
+  load = stage_picture (&stage);
+  g_assert_cmpfloat (stage_difference (wiring, load, 8), >, 0.001);
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (stage.canvas), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                       "Load: planning figures, all streams of the patch at once\nNo stream passes");
+  g_object_set (stage.canvas, "legend", FALSE, NULL);
+  bare_load = stage_picture (&stage);
+  g_assert_cmpfloat (stage_difference (load, bare_load, 8), >, 0.001);
+  g_object_set (stage.canvas, "lens", "hops", "legend", TRUE, NULL);
   right = stage_device (&stage, "right");
   bare = (RwPoint) { right.x, right.y + 150 };
   rw_canvas_motion (stage.canvas, right.x, right.y, 0);
@@ -643,6 +652,8 @@ test_lens (void)
   g_assert_cmpstr (lens, ==, "wiring");
   cairo_surface_destroy (wiring);
   cairo_surface_destroy (hops);
+  cairo_surface_destroy (load);
+  cairo_surface_destroy (bare_load);
   stage_close (&stage);
 }
 
