@@ -77,11 +77,12 @@ static void
 add_patched_paths (RwFacts *facts)
 {
   const RwStreams *streams = forecast_of (facts)->streams;
+  const RwRows *rows = rw_net_rows (facts->net);
   g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (guint64));
 
-  for (guint i = 0; i < streams->n_rows; i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      guint64 pair = (guint64) streams->row_from[i] << 32 | streams->row_to[i];
+      guint64 pair = (guint64) rows->from[i] << 32 | rows->to[i];
       if (streams->row_stream[i] != RW_NONE)
         g_array_append_val (pairs, pair);
     }
@@ -135,7 +136,7 @@ rw_facts_new (RwRig *rig, const char *from, const char *to, GError **error)
     add_patched_paths (facts);
   else if (!add_asked_path (facts, from, to, error))
     return NULL;
-  facts->survival = rw_survival_new (facts->net, forecast_of (facts)->streams);
+  facts->survival = rw_survival_new (facts->net);
   return g_steal_pointer (&facts);
 }
 
@@ -252,7 +253,7 @@ rw_facts_lost (const RwFacts *facts, guint device, guint cable, char ***rows, ch
   RwSlice slice;
 
   *(device != RW_NONE ? &dead_devices[device] : &dead_cables[cable]) = TRUE;
-  rw_fail (facts->net, forecast_of (facts)->streams, &failed, lost_rows, lost_devices);
+  rw_fail (facts->net, &failed, lost_rows, lost_devices);
   *rows = names_of_rows (facts, lost_rows);
   slice = (RwSlice){ (const guint *) (gpointer) lost_devices->data, lost_devices->len };
   *devices = rw_facts_ids (facts, slice, FALSE);

@@ -3,6 +3,7 @@
 
 #include <json-glib/json-glib.h>
 #include <net/rw-forecast.h>
+#include <net/rw-rows.h>
 #include <net/rw-survival.h>
 
 G_BEGIN_DECLS

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "rw-rows.h"
 #include "rw-survival.h"
 #include "rw-union.h"
 
@@ -58,15 +59,15 @@ is_controlled (const RwNet *net, guint *sets, const gboolean *controllers, guint
 /**
  * rw_fail:
  * @net: a net
- * @streams: of its patch
  * @failed: what fails, all at once
  * @rows: (element-type guint): set to the rows that have a path now and lose it; not those of failed devices
  * @devices: (element-type guint): set to the racks and endpoints that reach a controller now and then no more; not
  *   failed ones
  */
 void
-rw_fail (const RwNet *net, const RwStreams *streams, const RwFailed *failed, GArray *rows, GArray *devices)
+rw_fail (const RwNet *net, const RwFailed *failed, GArray *rows, GArray *devices)
 {
+  const RwRows *patch = rw_net_rows (net);
   g_autofree guint *whole = join_what_is_left (net, NULL);
   g_autofree guint *left = join_what_is_left (net, failed);
   g_autofree gboolean *controllers = find_controllers (net, whole, NULL);
@@ -74,9 +75,9 @@ rw_fail (const RwNet *net, const RwStreams *streams, const RwFailed *failed, GAr
 
   g_array_set_size (rows, 0);
   g_array_set_size (devices, 0);
-  for (guint i = 0; i < streams->n_rows; i++)
+  for (guint i = 0; i < patch->n; i++)
     {
-      guint from = streams->row_from[i], to = streams->row_to[i];
+      guint from = patch->from[i], to = patch->to[i];
       if (from != to && !failed->device[from] && !failed->device[to] && meets (net, whole, from, to)
           && !meets (net, left, from, to))
         g_array_append_val (rows, i);

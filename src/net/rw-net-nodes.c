@@ -91,7 +91,7 @@ wire_switch (Builder *builder, const RwNetDevice *device)
 
   for (guint i = 0; i < vlans->n; i++)
     {
-      int index = rw_net_port_index (net, device->part, vlans->ports[i].port);
+      int index = rw_net_port_index (net, (guint) (device - net->devices), vlans->ports[i].port);
 
       if (index >= 0)
         of_port[index] = &vlans->ports[i];

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include <rig/rw-id-map.h>
+
 #include "rw-forecast.h"
 #include "rw-net.h"
+#include "rw-rows.h"
 #include "rw-tree.h"
 
 G_BEGIN_DECLS
@@ -23,13 +26,15 @@ typedef struct
 struct _RwNetPrivate
 {
   gatomicrefcount refs;
-  GHashTable *device_ids;      /* id → index + 1 */
-  GHashTable *cable_ids;
-  GHashTable *port_names;      /* of RwPortName, its own keys */
+  RwIdMap device_ids;          /* id → index + 1 */
+  RwIdMap cable_ids;
+  RwIdMap *port_names;         /* by part: name → index + 1 */
+  guint *device_part;          /* by device */
   RwNetMembers *port_members;  /* by port */
   RwNetMember *members;
   guint *node_place;           /* by node: where it stands in its network's nodes */
   guint *link_place;           /* by link: likewise */
+  RwRows *rows;
   RwTree *tree;
   RwForecast *forecast;
   GPtrArray *parts;            /* of RwPart */
@@ -37,7 +42,7 @@ struct _RwNetPrivate
 };
 
 /* rw-net.c */
-int rw_net_port_index (const RwNet *net, const RwPart *part, const char *port);
+int rw_net_port_index (const RwNet *net, guint device, const char *port);
 const guint *rw_net_keep_indices (RwNet *net, GArray *indices);
 
 static inline void

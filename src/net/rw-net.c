@@ -2,49 +2,22 @@
 #include "rw-net-private.h"
 
 /* Each part's ports are looked up by name once for every cable end: too often for a walk of the list. */
-typedef struct
-{
-  const RwPart *part;
-  const char *name;
-  int index;
-} RwPortName;
-
-static guint
-port_name_hash (gconstpointer key)
-{
-  const RwPortName *name = key;
-
-  return g_str_hash (name->name) ^ g_direct_hash (name->part);
-}
-
-static gboolean
-port_name_equal (gconstpointer a, gconstpointer b)
-{
-  const RwPortName *x = a, *y = b;
-
-  return x->part == y->part && g_str_equal (x->name, y->name);
-}
-
 static void
-add_port_names (RwNet *net, const RwPart *part)
+add_port_names (RwNet *net, guint index)
 {
-  for (guint i = 0; i < rw_part_n_ports (part); i++)
-    {
-      RwPortName *name = g_new (RwPortName, 1);
+  const RwPart *part = g_ptr_array_index (net->priv->parts, index);
+  RwIdMap *names = &net->priv->port_names[index];
 
-      *name = (RwPortName) { part, rw_part_port (part, i)->name, i };
-      g_hash_table_add (net->priv->port_names, name);
-    }
+  rw_id_map_init (names, rw_part_n_ports (part));
+  for (guint i = 0; i < rw_part_n_ports (part); i++)
+    rw_id_map_put (names, rw_part_port (part, i)->name, GUINT_TO_POINTER (i + 1));
 }
 
-/* Index in @part of the port called @port, or -1. */
+/* Index among the ports of @device of the one called @port, or -1. */
 int
-rw_net_port_index (const RwNet *net, const RwPart *part, const char *port)
+rw_net_port_index (const RwNet *net, guint device, const char *port)
 {
-  RwPortName wanted = { part, port, -1 };
-  RwPortName *found = g_hash_table_lookup (net->priv->port_names, &wanted);
-
-  return found != NULL ? found->index : -1;
+  return GPOINTER_TO_INT (rw_id_map_find (&net->priv->port_names[net->priv->device_part[device]], port)) - 1;
 }
 
 /* The data of @indices, which lives as long as @net. */
@@ -78,28 +51,43 @@ add_ports (RwNet *net)
 }
 
 static void
+add_parts (RwNet *net, const RwRig *rig, RwIdMap *part_ids)
+{
+  RwItem *const *parts = rw_rig_items (rig, RW_ITEM_PART);
+  guint n = rw_rig_n (rig, RW_ITEM_PART);
+
+  rw_id_map_init (part_ids, n);
+  net->priv->port_names = g_new (RwIdMap, n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_ptr_array_add (net->priv->parts, rw_item_ref (parts[i]));
+      rw_id_map_put (part_ids, parts[i]->key, GUINT_TO_POINTER (i));
+      add_port_names (net, i);
+    }
+}
+
+static void
 add_devices (RwNet *net, const RwRig *rig)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_DEVICE);
-  RwItem *const *parts = rw_rig_items (rig, RW_ITEM_PART);
+  g_auto (RwIdMap) part_ids;
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PART); i++)
-    {
-      g_ptr_array_add (net->priv->parts, rw_item_ref (parts[i]));
-      add_port_names (net, (const RwPart *) parts[i]);
-    }
+  add_parts (net, rig, &part_ids);
   net->n_devices = rw_rig_n (rig, RW_ITEM_DEVICE);
   net->devices = g_new0 (RwNetDevice, net->n_devices);
+  net->priv->device_part = g_new (guint, net->n_devices);
+  rw_id_map_init (&net->priv->device_ids, net->n_devices);
   for (guint d = 0; d < net->n_devices; d++)
     {
       RwNetDevice *device = &net->devices[d];
 
       device->device = rw_item_ref (items[d]);
-      device->part = rw_rig_part_of (rig, device->device);
+      net->priv->device_part[d] = GPOINTER_TO_UINT (rw_id_map_find (&part_ids, device->device->part));
+      device->part = g_ptr_array_index (net->priv->parts, net->priv->device_part[d]);
       device->mode = rw_device_mode (device->device, device->part);
       device->forwards = rw_part_forwards (device->part);
       device->system = RW_NONE;
-      g_hash_table_insert (net->priv->device_ids, items[d]->key, GUINT_TO_POINTER (d + 1));
+      rw_id_map_put (&net->priv->device_ids, items[d]->key, GUINT_TO_POINTER (d + 1));
     }
   add_ports (net);
 }
@@ -153,6 +141,7 @@ add_cables (RwNet *net, const RwRig *rig)
 
   net->n_cables = rw_rig_n (rig, RW_ITEM_CABLE);
   net->cables = g_new0 (RwNetCable, net->n_cables);
+  rw_id_map_init (&net->priv->cable_ids, net->n_cables);
   for (guint c = 0; c < net->n_cables; c++)
     {
       const RwCable *item = rw_item_ref (items[c]);
@@ -160,7 +149,7 @@ add_cables (RwNet *net, const RwRig *rig)
       net->cables[c].cable = item;
       net->cables[c].port[0] = port_of_end (net, &item->from);
       net->cables[c].port[1] = port_of_end (net, &item->to);
-      g_hash_table_insert (net->priv->cable_ids, items[c]->key, GUINT_TO_POINTER (c + 1));
+      rw_id_map_put (&net->priv->cable_ids, items[c]->key, GUINT_TO_POINTER (c + 1));
       plug_cable (net, c);
       count_cable (net, &net->cables[c]);
     }
@@ -178,13 +167,11 @@ rw_net_new (const RwRig *rig)
 
   net->priv = g_new0 (struct _RwNetPrivate, 1);
   g_atomic_ref_count_init (&net->priv->refs);
-  net->priv->device_ids = g_hash_table_new (g_str_hash, g_str_equal);
-  net->priv->cable_ids = g_hash_table_new (g_str_hash, g_str_equal);
-  net->priv->port_names = g_hash_table_new_full (port_name_hash, port_name_equal, g_free, NULL);
   net->priv->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_item_unref);
   net->priv->indices = g_ptr_array_new_with_free_func (g_free);
   add_devices (net, rig);
   add_cables (net, rig);
+  net->priv->rows = rw_rows_new (rig, net);
   rw_net_add_nodes (net);
   rw_net_add_links (net);
   rw_net_add_networks (net);
@@ -205,9 +192,13 @@ rw_net_ref (RwNet *net)
 static void
 free_private (struct _RwNetPrivate *priv)
 {
-  g_hash_table_unref (priv->device_ids);
-  g_hash_table_unref (priv->cable_ids);
-  g_hash_table_unref (priv->port_names);
+  rw_id_map_clear (&priv->device_ids);
+  rw_id_map_clear (&priv->cable_ids);
+  for (guint i = 0; i < priv->parts->len; i++)
+    rw_id_map_clear (&priv->port_names[i]);
+  g_free (priv->port_names);
+  g_free (priv->device_part);
+  rw_rows_free (priv->rows);
   g_free (priv->port_members);
   g_free (priv->members);
   g_free (priv->node_place);
@@ -244,28 +235,28 @@ rw_net_unref (RwNet *net)
 
 /* Stored as index + 1, so that nothing found gives RW_NONE. */
 static guint
-find_id (GHashTable *ids, const char *id)
+find_id (const RwIdMap *ids, const char *id)
 {
-  return GPOINTER_TO_UINT (g_hash_table_lookup (ids, id)) - 1;
+  return GPOINTER_TO_UINT (rw_id_map_find (ids, id)) - 1;
 }
 
 guint
 rw_net_find_device (const RwNet *net, const char *id)
 {
-  return find_id (net->priv->device_ids, id);
+  return find_id (&net->priv->device_ids, id);
 }
 
 guint
 rw_net_find_cable (const RwNet *net, const char *id)
 {
-  return find_id (net->priv->cable_ids, id);
+  return find_id (&net->priv->cable_ids, id);
 }
 
 guint
 rw_net_find_port (const RwNet *net, const char *device, const char *port)
 {
   guint d = rw_net_find_device (net, device);
-  int index = d == RW_NONE ? -1 : rw_net_port_index (net, net->devices[d].part, port);
+  int index = d == RW_NONE ? -1 : rw_net_port_index (net, d, port);
 
   return index < 0 ? RW_NONE : net->devices[d].first_port + index;
 }

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-stream.h"
 
+#include "rw-rows.h"
+
 /* One send on its way to one device, however many of its receives it feeds. */
 typedef struct
 {
@@ -58,14 +60,14 @@ compare_wishes (gconstpointer a, gconstpointer b, gpointer data)
 }
 
 static gboolean
-read_wish (const RwNet *net, const RwPatchRow *row, Wish *wish)
+read_wish (const RwNet *net, guint row, Wish *wish)
 {
-  wish->talker = rw_net_find_device (net, row->from.device);
-  wish->listener = rw_net_find_device (net, row->to.device);
-  wish->send = (guint) row->from.number;
-  return wish->talker != wish->listener && row->from.number >= 1
-         && row->from.number <= net->devices[wish->talker].part->sends && row->to.number >= 1
-         && row->to.number <= net->devices[wish->listener].part->receives;
+  const RwRows *rows = rw_net_rows (net);
+
+  *wish = (Wish){ rows->from[row], (guint) rows->send[row], rows->to[row], row };
+  return wish->talker != wish->listener && rows->send[row] >= 1
+         && rows->send[row] <= net->devices[wish->talker].part->sends && rows->receive[row] >= 1
+         && rows->receive[row] <= net->devices[wish->listener].part->receives;
 }
 
 /* By talker, which needs no comparing, then each talker's few. */
@@ -89,19 +91,17 @@ sort_wishes (const GArray *wishes, guint n_devices)
 }
 
 static GArray *
-collect_wishes (const RwRig *rig, const RwNet *net, RwStreams *streams)
+collect_wishes (const RwNet *net, RwStreams *streams)
 {
-  RwItem *const *rows = rw_rig_items (rig, RW_ITEM_PATCH);
-  g_autoptr (GArray) wishes = g_array_sized_new (FALSE, FALSE, sizeof (Wish), streams->n_rows);
+  guint n_rows = rw_net_rows (net)->n;
+  g_autoptr (GArray) wishes = g_array_sized_new (FALSE, FALSE, sizeof (Wish), n_rows);
 
-  for (guint i = 0; i < streams->n_rows; i++)
+  for (guint i = 0; i < n_rows; i++)
     {
-      Wish wish = { .row = i };
-      if (read_wish (net, (const RwPatchRow *) rows[i], &wish))
+      Wish wish;
+      if (read_wish (net, i, &wish))
         g_array_append_val (wishes, wish);
       streams->row_stream[i] = RW_NONE;
-      streams->row_from[i] = wish.talker;
-      streams->row_to[i] = wish.listener;
     }
   return sort_wishes (wishes, net->n_devices);
 }
@@ -253,11 +253,8 @@ rw_streams_new (const RwRig *rig, const RwNet *net)
   g_autoptr (GArray) wishes = NULL;
   g_autoptr (GArray) offers = NULL;
 
-  streams->n_rows = rw_rig_n (rig, RW_ITEM_PATCH);
-  streams->row_stream = g_new (guint, streams->n_rows);
-  streams->row_from = g_new (guint, streams->n_rows);
-  streams->row_to = g_new (guint, streams->n_rows);
-  wishes = collect_wishes (rig, net, streams);
+  streams->row_stream = g_new (guint, rw_net_rows (net)->n);
+  wishes = collect_wishes (net, streams);
   streams->listeners = g_new (guint, wishes->len);
   streams->sends = g_new (guint, wishes->len);
   offers = collect_offers (wishes, rw_rig_system (rig)->multicast, streams->listeners);
@@ -273,7 +270,5 @@ rw_streams_free (RwStreams *streams)
   g_free (streams->sends);
   g_free (streams->streams);
   g_free (streams->row_stream);
-  g_free (streams->row_from);
-  g_free (streams->row_to);
   g_free (streams);
 }

@@ -26,10 +26,7 @@ typedef struct
 {
   guint n_streams;
   RwStream *streams; /* by talker, unicast first, then by listeners and sends */
-  guint n_rows;
   guint *row_stream; /* by patch row in file order; RW_NONE = it makes no stream (no such channel, too big, to itself) */
-  guint *row_from;   /* by row: index of the device that talks, that listens */
-  guint *row_to;
   guint *listeners;   /* the arrays behind the slices */
   guint *sends;
   guint n_sends;

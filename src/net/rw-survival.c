@@ -2,6 +2,7 @@
 #include "rw-survival.h"
 
 #include "rw-block.h"
+#include "rw-rows.h"
 
 /*
  * A need is a row that wants its talker and its listener joined, or a device that wants a controller. It has one
@@ -29,7 +30,7 @@ typedef guint Thing;
 typedef struct
 {
   const RwNet *net;
-  const RwStreams *streams;
+  const RwRows *rows;
   const RwBlocks *blocks;
   RwSurvival *survival;
   Thing *thing;         /* by vertex: what fails with it; RW_NONE = a block of several links */
@@ -250,7 +251,7 @@ static void
 count_row (const Counter *c, guint row, const Tally *tally)
 {
   const RwNet *net = c->net;
-  const RwNetDevice *a = &net->devices[c->streams->row_from[row]], *b = &net->devices[c->streams->row_to[row]];
+  const RwNetDevice *a = &net->devices[c->rows->from[row]], *b = &net->devices[c->rows->to[row]];
   Segments segments = { .n = 0 };
 
   if (a == b)
@@ -310,7 +311,7 @@ fail_one (const Counter *c, Thing thing, RwFailed *failed)
   gboolean *flag = thing < c->net->n_devices ? &failed->device[thing] : &failed->cable[thing - c->net->n_devices];
 
   *flag = TRUE;
-  rw_fail (c->net, c->streams, failed, rows, devices);
+  rw_fail (c->net, failed, rows, devices);
   *flag = FALSE;
   *loss_of (c, thing) = (RwLoss){ rows->len, devices->len };
 }
@@ -330,17 +331,16 @@ fail_several (const Counter *c)
 /**
  * rw_survival_new:
  * @net: a net
- * @streams: of its patch
  *
  * Returns: (transfer full): the cost of each single failure; near-linear in nodes, links and rows, save for what has
  *   several nodes or links in one network
  */
 RwSurvival *
-rw_survival_new (const RwNet *net, const RwStreams *streams)
+rw_survival_new (const RwNet *net)
 {
   RwSurvival *survival = g_new0 (RwSurvival, 1);
   g_autoptr (RwBlocks) blocks = rw_blocks_new (net);
-  Counter c = { .net = net, .streams = streams, .blocks = blocks, .survival = survival };
+  Counter c = { .net = net, .rows = rw_net_rows (net), .blocks = blocks, .survival = survival };
 
   survival->n_devices = net->n_devices;
   survival->n_cables = net->n_cables;
@@ -349,7 +349,7 @@ rw_survival_new (const RwNet *net, const RwStreams *streams)
   find_things (&c);
   find_vertices (&c);
   find_controllers (&c);
-  count_needs (&c, streams->n_rows, count_row, G_STRUCT_OFFSET (RwLoss, rows));
+  count_needs (&c, c.rows->n, count_row, G_STRUCT_OFFSET (RwLoss, rows));
   count_needs (&c, net->n_devices, count_device, G_STRUCT_OFFSET (RwLoss, devices));
   fail_several (&c);
   g_free (c.thing);

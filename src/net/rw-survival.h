@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include "rw-stream.h"
+#include "rw-net.h"
 
 G_BEGIN_DECLS
 
@@ -23,7 +23,7 @@ typedef struct
   RwLoss *cables;  /* by cable */
 } RwSurvival;
 
-RwSurvival *rw_survival_new (const RwNet *net, const RwStreams *streams);
+RwSurvival *rw_survival_new (const RwNet *net);
 void rw_survival_free (RwSurvival *survival);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwSurvival, rw_survival_free)
 
@@ -33,6 +33,6 @@ typedef struct
   gboolean *device; /* by device */
   gboolean *cable;  /* by cable */
 } RwFailed;
-void rw_fail (const RwNet *net, const RwStreams *streams, const RwFailed *failed, GArray *rows, GArray *devices);
+void rw_fail (const RwNet *net, const RwFailed *failed, GArray *rows, GArray *devices);
 
 G_END_DECLS

@@ -2,6 +2,7 @@
 #include "rw-rig.h"
 
 #include "rw-error.h"
+#include "rw-id-map.h"
 #include "rw-rig-private.h"
 
 /* An item and its neighbours in the list of its type. */
@@ -26,7 +27,7 @@ struct _RwRig
 {
   GObject parent_instance;
 
-  GHashTable *slots; /* key → Slot */
+  RwIdMap slots; /* key → Slot */
   List lists[RW_N_ITEM_TYPES];
   RwRecord head;
   guint64 serial;
@@ -38,10 +39,8 @@ G_DEFINE_FINAL_TYPE (RwRig, rw_rig, G_TYPE_OBJECT)
 static guint changed_signal;
 
 static void
-slot_free (gpointer data)
+slot_free (Slot *slot)
 {
-  Slot *slot = data;
-
   rw_item_unref (slot->item);
   g_free (slot);
 }
@@ -52,8 +51,15 @@ rw_rig_finalize (GObject *object)
   RwRig *rig = RW_RIG (object);
 
   for (guint t = 0; t < RW_N_ITEM_TYPES; t++)
-    g_ptr_array_unref (rig->lists[t].array);
-  g_hash_table_unref (rig->slots);
+    {
+      for (Slot *slot = rig->lists[t].first, *next; slot != NULL; slot = next)
+        {
+          next = slot->next;
+          slot_free (slot);
+        }
+      g_ptr_array_unref (rig->lists[t].array);
+    }
+  rw_id_map_clear (&rig->slots);
   g_strfreev (rig->head.extras);
   G_OBJECT_CLASS (rw_rig_parent_class)->finalize (object);
 }
@@ -69,7 +75,7 @@ rw_rig_class_init (RwRigClass *klass)
 static void
 rw_rig_init (RwRig *rig)
 {
-  rig->slots = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, slot_free);
+  rw_id_map_init (&rig->slots, 0);
   for (guint t = 0; t < RW_N_ITEM_TYPES; t++)
     rig->lists[t].array = g_ptr_array_new ();
 }
@@ -77,7 +83,7 @@ rw_rig_init (RwRig *rig)
 static Slot *
 find_slot (const RwRig *rig, const char *key)
 {
-  return key != NULL ? g_hash_table_lookup (rig->slots, key) : NULL;
+  return key != NULL ? rw_id_map_find (&rig->slots, key) : NULL;
 }
 
 /* Links @slot behind @place, NULL = first. */
@@ -108,14 +114,15 @@ insert (RwRig *rig, RwItem *item, Slot *place)
 
   slot->item = rw_item_ref (item);
   list_link (&rig->lists[item->type], slot, place);
-  g_hash_table_insert (rig->slots, item->key, slot);
+  rw_id_map_put (&rig->slots, item->key, slot);
 }
 
 static void
 take_out (RwRig *rig, Slot *slot)
 {
   list_unlink (&rig->lists[slot->item->type], slot);
-  g_hash_table_remove (rig->slots, slot->item->key);
+  rw_id_map_remove (&rig->slots, slot->item->key);
+  slot_free (slot);
 }
 
 /**
@@ -406,9 +413,8 @@ replace_in_slot (RwRig *rig, Slot *slot, RwItem *item)
   List *list = &rig->lists[item->type];
   RwItem *old = slot->item;
 
-  g_hash_table_steal (rig->slots, old->key);
   slot->item = rw_item_ref (item);
-  g_hash_table_insert (rig->slots, item->key, slot);
+  rw_id_map_put (&rig->slots, item->key, slot);
   if (list->array_valid)
     list->array->pdata[slot->index] = item;
   rw_item_unref (old);

@@ -25,13 +25,13 @@ report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *find
 static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
   const guint *leader = rw_net_forecast (net)->clocks->leader;
   g_autoptr (GArray) keyed = rw_keyed_rows_new ();
 
-  for (guint i = 0; i < streams->n_rows; i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      guint from = streams->row_from[i], to = streams->row_to[i], a = leader[from], b = leader[to];
+      guint from = rows->from[i], to = rows->to[i], a = leader[from], b = leader[to];
 
       if (a != b && a != RW_NONE && b != RW_NONE && net->devices[from].n_audio_cables > 0
           && net->devices[to].n_audio_cables > 0)

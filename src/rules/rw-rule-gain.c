@@ -2,12 +2,10 @@
 #include "rw-rule-gain.h"
 
 static gboolean
-is_preamp_row (const RwRig *rig, const RwNet *net, guint from, guint to, guint row)
+is_preamp_row (const RwNet *net, guint from, guint to, int send)
 {
-  int number = rw_rig_patch_row (rig, row)->from.number;
-
-  return net->devices[from].part->kind == RW_PART_RACK && net->devices[to].part->kind == RW_PART_CONTROLLER && number >= 1
-         && number <= net->devices[from].part->preamps;
+  return net->devices[from].part->kind == RW_PART_RACK && net->devices[to].part->kind == RW_PART_CONTROLLER && send >= 1
+         && send <= net->devices[from].part->preamps;
 }
 
 static int
@@ -20,18 +18,18 @@ compare_keys (gconstpointer a, gconstpointer b)
 
 /* Pairs of rack and console, sorted, each once. A rack's rows mostly stand together, so most are seen at once. */
 static GArray *
-collect_pairs (const RwRig *rig, const RwNet *net)
+collect_pairs (const RwNet *net)
 {
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
   g_autofree guint *last = g_new0 (guint, net->n_devices + 1);
   GArray *pairs = g_array_new (FALSE, FALSE, sizeof (guint64));
 
-  for (guint i = 0; i < streams->n_rows; i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      guint from = streams->row_from[i], to = streams->row_to[i];
+      guint from = rows->from[i], to = rows->to[i];
       guint64 pair = RW_PAIR_KEY (from, to);
 
-      if (!is_preamp_row (rig, net, from, to, i) || last[from] == to + 1)
+      if (!is_preamp_row (net, from, to, rows->send[i]) || last[from] == to + 1)
         continue;
       last[from] = to + 1;
       g_array_append_val (pairs, pair);
@@ -43,7 +41,7 @@ collect_pairs (const RwRig *rig, const RwNet *net)
 void
 rw_gain_check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, RwRowsFunc report)
 {
-  g_autoptr (GArray) pairs = collect_pairs (rig, net);
+  g_autoptr (GArray) pairs = collect_pairs (net);
   g_autofree guint *consoles = g_new (guint, pairs->len + 1);
   guint n = 0;
 

@@ -23,24 +23,23 @@ mark (gboolean *marks, guint slot)
 }
 
 static void
-mark_rows (const RwRig *rig, const RwNet *net, Halves *h)
+mark_rows (const RwNet *net, Halves *h)
 {
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PATCH); i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      mark (h->leaving, rw_slots_find (&h->sends, streams->row_from[i], rw_rig_patch_row (rig, i)->from.number));
-      mark (h->fed, rw_slots_find (&h->receives, streams->row_to[i], rw_rig_patch_row (rig, i)->to.number));
+      mark (h->leaving, rw_slots_find (&h->sends, rows->from[i], rows->send[i]));
+      mark (h->fed, rw_slots_find (&h->receives, rows->to[i], rows->receive[i]));
     }
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_INSIDE); i++)
+  for (guint i = 0; i < rows->n_inside; i++)
     {
-      const RwInsideRow *row = rw_rig_inside_row (rig, i);
-      guint device = rw_net_find_device (net, row->device);
+      const RwInsideEnds *row = &rows->inside[i];
 
       if (row->from.kind == RW_INSIDE_RECEIVE && row->to.kind == RW_INSIDE_TO_STRIP)
-        mark (h->stripped, rw_slots_find (&h->receives, device, row->from.number));
+        mark (h->stripped, rw_slots_find (&h->receives, row->device, row->from.number));
       if (row->from.kind == RW_INSIDE_BUS && row->to.kind == RW_INSIDE_TO_SEND)
-        mark (h->bussed, rw_slots_find (&h->sends, device, row->to.number));
+        mark (h->bussed, rw_slots_find (&h->sends, row->device, row->to.number));
     }
 }
 
@@ -58,27 +57,27 @@ look (GArray *keyed, const RwNet *net, guint device, guint half, const gboolean 
 }
 
 static void
-collect (const RwRig *rig, const RwNet *net, const Halves *h, GArray *keyed)
+collect (const RwNet *net, const Halves *h, GArray *keyed)
 {
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PATCH); i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      const RwPatchRow *row = rw_rig_patch_row (rig, i);
-      guint from = streams->row_from[i], to = streams->row_to[i];
+      guint from = rows->from[i], to = rows->to[i];
 
-      look (keyed, net, to, RECEIVE_WITHOUT_STRIP, h->stripped, rw_slots_find (&h->receives, to, row->to.number), i);
-      look (keyed, net, from, SEND_WITHOUT_BUS, h->bussed, rw_slots_find (&h->sends, from, row->from.number), i);
+      look (keyed, net, to, RECEIVE_WITHOUT_STRIP, h->stripped, rw_slots_find (&h->receives, to, rows->receive[i]), i);
+      look (keyed, net, from, SEND_WITHOUT_BUS, h->bussed, rw_slots_find (&h->sends, from, rows->send[i]), i);
     }
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_INSIDE); i++)
+  for (guint i = 0; i < rows->n_inside; i++)
     {
-      const RwInsideRow *row = rw_rig_inside_row (rig, i);
-      guint device = rw_net_find_device (net, row->device);
+      const RwInsideEnds *row = &rows->inside[i];
 
       if (row->from.kind == RW_INSIDE_RECEIVE && row->to.kind == RW_INSIDE_TO_STRIP)
-        look (keyed, net, device, STRIP_WITHOUT_LINE, h->fed, rw_slots_find (&h->receives, device, row->from.number), i);
+        look (keyed, net, row->device, STRIP_WITHOUT_LINE, h->fed,
+              rw_slots_find (&h->receives, row->device, row->from.number), i);
       if (row->from.kind == RW_INSIDE_BUS && row->to.kind == RW_INSIDE_TO_SEND)
-        look (keyed, net, device, BUS_WITHOUT_LINE, h->leaving, rw_slots_find (&h->sends, device, row->to.number), i);
+        look (keyed, net, row->device, BUS_WITHOUT_LINE, h->leaving,
+              rw_slots_find (&h->sends, row->device, row->to.number), i);
     }
 }
 
@@ -107,22 +106,24 @@ say (const char *title, guint half, guint n)
 }
 
 static void
-add_slots (RwFinding *finding, const RwRig *rig, const RwNet *net, guint device, guint half, const guint *rows, guint n)
+add_slots (RwFinding *finding, const RwNet *net, guint device, guint half, const guint *rows, guint n)
 {
+  const RwRows *all = rw_net_rows (net);
+
   for (guint i = 0; i < n; i++)
     switch (half)
       {
       case RECEIVE_WITHOUT_STRIP:
-        rw_finding_add_slot (finding, net, device, RW_CHANNEL_RECEIVE, rw_rig_patch_row (rig, rows[i])->to.number);
+        rw_finding_add_slot (finding, net, device, RW_CHANNEL_RECEIVE, all->receive[rows[i]]);
         break;
       case STRIP_WITHOUT_LINE:
-        rw_finding_add_slot (finding, net, device, RW_CHANNEL_RECEIVE, rw_rig_inside_row (rig, rows[i])->from.number);
+        rw_finding_add_slot (finding, net, device, RW_CHANNEL_RECEIVE, all->inside[rows[i]].from.number);
         break;
       case SEND_WITHOUT_BUS:
-        rw_finding_add_slot (finding, net, device, RW_CHANNEL_SEND, rw_rig_patch_row (rig, rows[i])->from.number);
+        rw_finding_add_slot (finding, net, device, RW_CHANNEL_SEND, all->send[rows[i]]);
         break;
       default:
-        rw_finding_add_slot (finding, net, device, RW_CHANNEL_SEND, rw_rig_inside_row (rig, rows[i])->to.number);
+        rw_finding_add_slot (finding, net, device, RW_CHANNEL_SEND, all->inside[rows[i]].to.number);
         break;
       }
 }
@@ -137,7 +138,7 @@ report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *find
   rw_finding_add_devices (finding, net, &device, 1);
   rw_finding_add_rows (finding, rig, half == RECEIVE_WITHOUT_STRIP || half == SEND_WITHOUT_BUS ? RW_ITEM_PATCH
                                                                                                : RW_ITEM_INSIDE, rows, n);
-  add_slots (finding, rig, net, device, half, rows, n);
+  add_slots (finding, net, device, half, rows, n);
   rw_finding_take_message (finding, say (rw_net_device_title (net, device), half, n));
 }
 
@@ -153,8 +154,8 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   h.stripped = g_new0 (gboolean, h.receives.n + 1);
   h.bussed = g_new0 (gboolean, h.sends.n + 1);
   h.leaving = g_new0 (gboolean, h.sends.n + 1);
-  mark_rows (rig, net, &h);
-  collect (rig, net, &h, keyed);
+  mark_rows (net, &h);
+  collect (net, &h, keyed);
   rw_keyed_rows_report (keyed, rule, rig, net, findings, report);
   rw_slots_clear (&h.receives);
   rw_slots_clear (&h.sends);

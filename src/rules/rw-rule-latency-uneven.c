@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <net/rw-rows.h>
 
 #include "rw-rule-latency.h"
 #include "rw-rule-words.h"
@@ -7,11 +8,11 @@
 static gboolean *
 find_listeners (const RwNet *net)
 {
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
   gboolean *listens = g_new0 (gboolean, net->n_devices + 1);
 
-  for (guint i = 0; i < streams->n_rows; i++)
-    listens[streams->row_to[i]] = TRUE;
+  for (guint i = 0; i < rows->n; i++)
+    listens[rows->to[i]] = TRUE;
   return listens;
 }
 

@@ -24,14 +24,15 @@ coded (guint row, gboolean inside)
 }
 
 static int
-number_in (const RwRig *rig, const RwNet *net, guint code, guint device, guint sort)
+number_in (const RwNet *net, guint code, guint sort)
 {
+  const RwRows *rows = rw_net_rows (net);
   guint row = code & ~(1u << 31);
 
   if (code == row)
-    return sort == SENDS ? rw_rig_patch_row (rig, row)->from.number : rw_rig_patch_row (rig, row)->to.number;
-  return sort == RECEIVES || sort == BUSES || sort == LOCAL_INPUTS ? rw_rig_inside_row (rig, row)->from.number
-                                                                   : rw_rig_inside_row (rig, row)->to.number;
+    return sort == SENDS ? rows->send[row] : rows->receive[row];
+  return sort == RECEIVES || sort == BUSES || sort == LOCAL_INPUTS ? rows->inside[row].from.number
+                                                                   : rows->inside[row].to.number;
 }
 
 /* key: device, then sort. */
@@ -48,7 +49,7 @@ report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *find
 
       rw_finding_add_rows (finding, rig, rows[i] == row ? RW_ITEM_PATCH : RW_ITEM_INSIDE, &row, 1);
       if (sorts[sort].side >= 0)
-        rw_finding_add_slot (finding, net, device, sorts[sort].side, number_in (rig, net, rows[i], device, sort));
+        rw_finding_add_slot (finding, net, device, sorts[sort].side, number_in (net, rows[i], sort));
     }
   /* Translators: a device, "Sends" or another sort of channel, how many it has, a number of rows */
   rw_finding_take_message (finding, g_strdup_printf (ngettext ("%s: %s go from 1 to %d, but %u row asks for another: nothing "
@@ -71,21 +72,20 @@ static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
   static const guint from_sorts[] = { RECEIVES, LOCAL_INPUTS, BUSES }, to_sorts[] = { STRIPS, SENDS, LOCAL_OUTPUTS };
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
   g_autoptr (GArray) keyed = rw_keyed_rows_new ();
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PATCH); i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      look (keyed, net, streams->row_from[i], SENDS, rw_rig_patch_row (rig, i)->from.number, coded (i, FALSE));
-      look (keyed, net, streams->row_to[i], RECEIVES, rw_rig_patch_row (rig, i)->to.number, coded (i, FALSE));
+      look (keyed, net, rows->from[i], SENDS, rows->send[i], coded (i, FALSE));
+      look (keyed, net, rows->to[i], RECEIVES, rows->receive[i], coded (i, FALSE));
     }
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_INSIDE); i++)
+  for (guint i = 0; i < rows->n_inside; i++)
     {
-      const RwInsideRow *row = rw_rig_inside_row (rig, i);
-      guint device = rw_net_find_device (net, row->device);
+      const RwInsideEnds *row = &rows->inside[i];
 
-      look (keyed, net, device, from_sorts[row->from.kind], row->from.number, coded (i, TRUE));
-      look (keyed, net, device, to_sorts[row->to.kind], row->to.number, coded (i, TRUE));
+      look (keyed, net, row->device, from_sorts[row->from.kind], row->from.number, coded (i, TRUE));
+      look (keyed, net, row->device, to_sorts[row->to.kind], row->to.number, coded (i, TRUE));
     }
   rw_keyed_rows_report (keyed, rule, rig, net, findings, report);
 }

@@ -7,14 +7,14 @@
 
 /* By send of the rig: a row leaves from it. */
 static gboolean *
-find_leaving (const RwRig *rig, const RwNet *net, const RwSlots *sends)
+find_leaving (const RwNet *net, const RwSlots *sends)
 {
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
   gboolean *leaving = g_new0 (gboolean, sends->n + 1);
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PATCH); i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      guint slot = rw_slots_find (sends, streams->row_from[i], rw_rig_patch_row (rig, i)->from.number);
+      guint slot = rw_slots_find (sends, rows->from[i], rows->send[i]);
 
       if (slot != RW_NONE)
         leaving[slot] = TRUE;
@@ -57,7 +57,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   if (rw_rig_n (rig, RW_ITEM_CHANNEL) == 0)
     return;
   rw_slots_init (&sends, net, RW_PART_SENDS);
-  leaving = find_leaving (rig, net, &sends);
+  leaving = find_leaving (net, &sends);
   for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
     {
       RwChannel *channel = (RwChannel *) items[i];
@@ -65,7 +65,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 
       if (channel->side != RW_CHANNEL_SEND || channel->name == NULL || *channel->name == '\0')
         continue;
-      slot = rw_slots_find (&sends, rw_net_find_device (net, channel->device), channel->number);
+      slot = rw_slots_find (&sends, rw_net_rows (net)->channel_device[i], channel->number);
       if (slot == RW_NONE || !leaving[slot])
         g_ptr_array_add (channels, channel);
     }

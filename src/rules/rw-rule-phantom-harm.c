@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <net/rw-rows.h>
 
 #include "rw-rule-phantom.h"
 
@@ -11,15 +12,15 @@ is_harmed (int source)
 }
 
 static void
-check_channel (const RwRule *rule, const RwNet *net, RwFindings *findings, const RwChannel *channel)
+check_channel (const RwRule *rule, const RwNet *net, RwFindings *findings, guint device, const RwChannel *channel)
 {
-  gboolean preamp = rw_channel_has_preamp (net, channel);
+  gboolean preamp = rw_channel_has_preamp (net, device, channel);
   g_autofree char *line = NULL;
   RwFinding *finding;
 
   if (preamp && !is_harmed (channel->source) && channel->source != RW_SOURCE_DI_PASSIVE)
     return;
-  line = rw_phantom_line (net, channel);
+  line = rw_phantom_line (net, device, channel);
   finding = rw_findings_begin (findings, rule, preamp && !is_harmed (channel->source) ? RW_SEVERITY_NOTE : rule->severity);
   rw_finding_about_channel (finding, channel);
   if (is_harmed (channel->source))
@@ -45,7 +46,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
       const RwChannel *channel = (const RwChannel *) items[i];
 
       if (channel->side == RW_CHANNEL_SEND && channel->phantom)
-        check_channel (rule, net, findings, channel);
+        check_channel (rule, net, findings, rw_net_rows (net)->channel_device[i], channel);
     }
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <net/rw-rows.h>
 
 #include "rw-rule-phantom.h"
 
@@ -23,7 +24,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 
       if (!needs_phantom (channel))
         continue;
-      line = rw_phantom_line (net, channel);
+      line = rw_phantom_line (net, rw_net_rows (net)->channel_device[i], channel);
       finding = rw_findings_begin (findings, rule, rule->severity);
       rw_finding_about_channel (finding, channel);
       /* Translators: a line, "Condenser" or another source */
@@ -39,7 +40,7 @@ fix (const RwFinding *finding, const RwRig *rig, GPtrArray *fixes)
   g_autoptr (RwNet) net = rw_net_new (rig);
   const RwChannel *channel = (const RwChannel *) rw_rig_find (rig, finding->channels[0]);
 
-  if (channel != NULL && rw_channel_has_preamp (net, channel))
+  if (channel != NULL && rw_channel_has_preamp (net, rw_net_find_device (net, channel->device), channel))
     rw_phantom_propose (finding, rig, TRUE, fixes);
 }
 

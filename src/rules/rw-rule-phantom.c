@@ -8,22 +8,21 @@
 
 /* "Kick in (Stage left, send 1)", or without its name. (transfer full). */
 char *
-rw_phantom_line (const RwNet *net, const RwChannel *channel)
+rw_phantom_line (const RwNet *net, guint device, const RwChannel *channel)
 {
-  const char *device = rw_net_device_title (net, rw_net_find_device (net, channel->device));
+  const char *title = rw_net_device_title (net, device);
 
   if (channel->name == NULL || *channel->name == '\0')
     /* Translators: the number of a send, a device */
-    return g_strdup_printf (_("Send %d of %s"), channel->number, device);
+    return g_strdup_printf (_("Send %d of %s"), channel->number, title);
   /* Translators: the name of a line, a device, the number of a send */
-  return g_strdup_printf (_("%s (%s, send %d)"), channel->name, device, channel->number);
+  return g_strdup_printf (_("%s (%s, send %d)"), channel->name, title, channel->number);
 }
 
 gboolean
-rw_channel_has_preamp (const RwNet *net, const RwChannel *channel)
+rw_channel_has_preamp (const RwNet *net, guint device, const RwChannel *channel)
 {
-  return channel->number >= 1
-         && channel->number <= net->devices[rw_net_find_device (net, channel->device)].part->preamps;
+  return channel->number >= 1 && channel->number <= net->devices[device].part->preamps;
 }
 
 void

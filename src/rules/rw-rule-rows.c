@@ -44,16 +44,17 @@ rw_keyed_rows_report (GArray *keyed, const RwRule *rule, const RwRig *rig, const
     }
 }
 
+/* Rows whose two devices differ, gathered under the pair. */
 void
 rw_pairs_check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, RwPairFunc differ,
                 RwRowsFunc report)
 {
-  const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *patch = rw_net_rows (net);
   g_autoptr (GArray) keyed = rw_keyed_rows_new ();
 
-  for (guint i = 0; i < streams->n_rows; i++)
+  for (guint i = 0; i < patch->n; i++)
     {
-      guint from = streams->row_from[i], to = streams->row_to[i];
+      guint from = patch->from[i], to = patch->to[i];
 
       if (from != to && differ (rig, net, from, to))
         rw_keyed_rows_add (keyed, RW_PAIR_KEY (MIN (from, to), MAX (from, to)), i);
@@ -71,8 +72,6 @@ rw_part_count (const RwPart *part, guint field)
 void
 rw_slots_init (RwSlots *slots, const RwNet *net, guint field)
 {
-  slots->net = net;
-  slots->field = field;
   slots->start = g_new (guint, net->n_devices + 1);
   slots->n = 0;
   for (guint i = 0; i < net->n_devices; i++)
@@ -80,6 +79,7 @@ rw_slots_init (RwSlots *slots, const RwNet *net, guint field)
       slots->start[i] = slots->n;
       slots->n += (guint) rw_part_count (net->devices[i].part, field);
     }
+  slots->start[net->n_devices] = slots->n;
 }
 
 void
@@ -92,21 +92,11 @@ rw_slots_clear (RwSlots *slots)
 guint
 rw_slots_find (const RwSlots *slots, guint device, int number)
 {
-  if (number < 1 || number > rw_part_count (slots->net->devices[device].part, slots->field))
+  guint first = slots->start[device];
+
+  if (number < 1 || (guint) number > slots->start[device + 1] - first)
     return RW_NONE;
-  return slots->start[device] + (guint) number - 1;
-}
-
-const RwPatchRow *
-rw_rig_patch_row (const RwRig *rig, guint row)
-{
-  return (const RwPatchRow *) rw_rig_items (rig, RW_ITEM_PATCH)[row];
-}
-
-const RwInsideRow *
-rw_rig_inside_row (const RwRig *rig, guint row)
-{
-  return (const RwInsideRow *) rw_rig_items (rig, RW_ITEM_INSIDE)[row];
+  return first + (guint) number - 1;
 }
 
 /* @type: RW_ITEM_PATCH or RW_ITEM_INSIDE. */

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <net/rw-forecast.h>
+#include <net/rw-rows.h>
 
 #include "rw-rule.h"
 
@@ -32,9 +33,7 @@ void rw_pairs_check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwF
 /* All channels of one sort in the rig, numbered: @field is RW_PART_SENDS or another count of a part. */
 typedef struct
 {
-  const RwNet *net;
-  guint field;
-  guint *start; /* by device */
+  guint *start; /* by device; one more at the end */
   guint n;
 } RwSlots;
 void rw_slots_init (RwSlots *slots, const RwNet *net, guint field);
@@ -43,8 +42,6 @@ guint rw_slots_find (const RwSlots *slots, guint device, int number);
 int rw_part_count (const RwPart *part, guint field);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (RwSlots, rw_slots_clear)
 
-const RwPatchRow *rw_rig_patch_row (const RwRig *rig, guint row);
-const RwInsideRow *rw_rig_inside_row (const RwRig *rig, guint row);
 void rw_finding_add_rows (RwFinding *finding, const RwRig *rig, RwItemType type, const guint *rows, guint n);
 void rw_finding_add_slot (RwFinding *finding, const RwNet *net, guint device, RwChannelSide side, int number);
 

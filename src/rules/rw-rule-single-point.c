@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
-#include <net/rw-forecast.h>
 #include <net/rw-survival.h>
 
 #include "rw-rule.h"
@@ -86,7 +85,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, const GArray
 static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
-  RwSurvival *survival = rw_survival_new (net, rw_net_forecast (net)->streams);
+  RwSurvival *survival = rw_survival_new (net);
   g_autoptr (GArray) failures = g_array_new (FALSE, FALSE, sizeof (Failure));
 
   collect (failures, TRUE, survival->cables, survival->n_cables);

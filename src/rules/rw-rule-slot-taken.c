@@ -10,17 +10,8 @@ enum { INTO_RECEIVE, INTO_STRIP, INTO_SEND, N_PLACES };
 
 static const RwChannelSide sides[N_PLACES] = { RW_CHANNEL_RECEIVE, RW_CHANNEL_STRIP, RW_CHANNEL_SEND };
 
-/* What each row leads into; RW_NONE = nothing that is there. */
-typedef struct
-{
-  guint place;
-  guint slot;
-  guint device;
-  int number;
-} Target;
-
 static guint
-inside_place (const RwInsideRow *row)
+inside_place (const RwInsideEnds *row)
 {
   return row->to.kind == RW_INSIDE_TO_STRIP ? INTO_STRIP
          : row->to.kind == RW_INSIDE_TO_SEND && row->from.kind == RW_INSIDE_BUS ? INTO_SEND
@@ -62,47 +53,38 @@ report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *find
   say (finding, net, place, device, number, n);
 }
 
+/* Told of each row that leads into a place that is there. */
+typedef void (*TargetFunc) (guint *counts, GArray *keyed, guint place, guint slot, guint device, int number, guint row);
+
 static void
-count (GArray *targets, guint *counts, guint place, const RwSlots *slots, guint device, int number)
+count (guint *counts, GArray *keyed, guint place, guint slot, guint device, int number, guint row)
 {
-  Target target = { place, place == N_PLACES ? RW_NONE : rw_slots_find (&slots[place], device, number), device, number };
-
-  if (target.slot != RW_NONE)
-    counts[target.slot]++;
-  g_array_append_val (targets, target);
-}
-
-/* Of @targets, one for each row, those whose place is taken more than once. */
-static void
-collect (GArray *keyed, const GArray *targets, guint *const *counts)
-{
-  for (guint i = 0; i < targets->len; i++)
-    {
-      const Target *target = &g_array_index (targets, Target, i);
-
-      if (target->slot != RW_NONE && counts[target->place][target->slot] > 1)
-        rw_keyed_rows_add (keyed, RW_PAIR_KEY (target->device, target->place << 24 | (guint) target->number), i);
-    }
+  counts[slot]++;
 }
 
 static void
-count_rows (const RwRig *rig, const RwNet *net, const RwSlots *slots, guint **counts, GArray *keyed)
+collect (guint *counts, GArray *keyed, guint place, guint slot, guint device, int number, guint row)
 {
-  g_autoptr (GArray) patch = g_array_new (FALSE, FALSE, sizeof (Target)), inside = g_array_new (FALSE, FALSE, sizeof (Target));
+  if (counts[slot] > 1)
+    rw_keyed_rows_add (keyed, RW_PAIR_KEY (device, place << 24 | (guint) number), row);
+}
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_PATCH); i++)
-    count (patch, counts[INTO_RECEIVE], INTO_RECEIVE, slots, rw_net_forecast (net)->streams->row_to[i],
-           rw_rig_patch_row (rig, i)->to.number);
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_INSIDE); i++)
+static void
+walk (const RwRows *rows, const RwSlots *slots, guint *const *counts, GArray *keyed, TargetFunc func)
+{
+  guint slot;
+
+  for (guint i = 0; i < rows->n; i++)
+    if ((slot = rw_slots_find (&slots[INTO_RECEIVE], rows->to[i], rows->receive[i])) != RW_NONE)
+      func (counts[INTO_RECEIVE], keyed, INTO_RECEIVE, slot, rows->to[i], rows->receive[i], i);
+  for (guint i = 0; i < rows->n_inside; i++)
     {
-      const RwInsideRow *row = rw_rig_inside_row (rig, i);
+      const RwInsideEnds *row = &rows->inside[i];
       guint place = inside_place (row);
 
-      count (inside, place < N_PLACES ? counts[place] : NULL, place, slots, rw_net_find_device (net, row->device),
-             row->to.number);
+      if (place != N_PLACES && (slot = rw_slots_find (&slots[place], row->device, row->to.number)) != RW_NONE)
+        func (counts[place], keyed, place, slot, row->device, row->to.number, i);
     }
-  collect (keyed, patch, counts);
-  collect (keyed, inside, counts);
 }
 
 static void
@@ -118,7 +100,8 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
       rw_slots_init (&slots[i], net, fields[i]);
       counts[i] = g_new0 (guint, slots[i].n + 1);
     }
-  count_rows (rig, net, slots, counts, keyed);
+  walk (rw_net_rows (net), slots, counts, NULL, count);
+  walk (rw_net_rows (net), slots, counts, keyed, collect);
   rw_keyed_rows_report (keyed, rule, rig, net, findings, report);
   for (guint i = 0; i < N_PLACES; i++)
     {

@@ -24,16 +24,17 @@ static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
   const RwStreams *streams = rw_net_forecast (net)->streams;
+  const RwRows *rows = rw_net_rows (net);
   g_autoptr (GArray) keyed = rw_keyed_rows_new ();
 
-  for (guint i = 0; i < streams->n_rows; i++)
+  for (guint i = 0; i < rows->n; i++)
     {
-      const RwDevice *talker = net->devices[streams->row_from[i]].device;
+      const RwDevice *talker = net->devices[rows->from[i]].device;
 
       if (streams->row_stream[i] == RW_NONE
           && rw_stream_max_channels (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
                                      rw_rig_system (rig)->packet_time_us) == 0)
-        rw_keyed_rows_add (keyed, streams->row_from[i], i);
+        rw_keyed_rows_add (keyed, rows->from[i], i);
     }
   rw_keyed_rows_report (keyed, rule, rig, net, findings, report);
 }

@@ -2,6 +2,7 @@
 /* Streams, the load that they put on cables, and delay under load. */
 #include <math.h>
 #include <net/rw-load.h>
+#include <net/rw-rows.h>
 #include <random-rig.h>
 #include <rig/rw-edit.h>
 
@@ -207,9 +208,9 @@ test_small_chain_is_safe_at_250_us (void)
   rw_test_rig_patch (rig, "A", 17, "C", 1, 16);
   plan_open (&plan, rig);
   g_assert_cmpuint (plan.streams->n_streams, ==, 8);
-  for (guint i = 0; i < plan.streams->n_rows; i++)
-    worst = MAX (worst, rw_delay_loaded_ns (plan.paths, plan.lca, plan.delays, plan.net->devices[plan.streams->row_from[i]].first_node,
-                                            plan.net->devices[plan.streams->row_to[i]].first_node, 125000));
+  for (guint i = 0; i < rw_net_rows (plan.net)->n; i++)
+    worst = MAX (worst, rw_delay_loaded_ns (plan.paths, plan.lca, plan.delays, plan.net->devices[rw_net_rows (plan.net)->from[i]].first_node,
+                                            plan.net->devices[rw_net_rows (plan.net)->to[i]].first_node, 125000));
   g_assert_cmpfloat (worst, <, 250000);
   g_assert_cmpfloat (worst, >, 125000);
   plan_close (&plan);
@@ -366,15 +367,15 @@ test_random_delays (void)
       Plan plan;
 
       plan_open (&plan, random_rig_new (&want));
-      for (guint r = 0; r < plan.streams->n_rows; r++)
+      for (guint r = 0; r < rw_net_rows (plan.net)->n; r++)
         {
-          const RwNetDevice *talker = &plan.net->devices[plan.streams->row_from[r]];
+          const RwNetDevice *talker = &plan.net->devices[rw_net_rows (plan.net)->from[r]];
           const RwStream *stream = plan.streams->row_stream[r] != RW_NONE ? &plan.streams->streams[plan.streams->row_stream[r]] : NULL;
           guint from = talker->first_node, to;
           double sum;
           if (stream == NULL || talker->n_nodes == 0 || !plan.net->nodes[from].host)
             continue;
-          to = rw_net_host_node (plan.net, plan.streams->row_to[r], plan.net->nodes[from].network);
+          to = rw_net_host_node (plan.net, rw_net_rows (plan.net)->to[r], plan.net->nodes[from].network);
           if (to == RW_NONE || !rw_paths_find (plan.net, plan.paths, from, to, links))
             continue;
           sum = rw_delay_alone_ns (plan.net, from, links, stream->frame);

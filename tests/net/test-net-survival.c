@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What each failure costs, against failing everything one at a time by a plain flood. */
+#include <net/rw-rows.h>
 #include <net/rw-survival.h>
 #include <random-rig.h>
 
@@ -48,13 +49,14 @@ controlled (const RwNet *net, guint device, guint dead_device, guint dead_cable)
 }
 
 static RwLoss
-plain_loss (const RwNet *net, const RwStreams *streams, guint dead_device, guint dead_cable)
+plain_loss (const RwNet *net, guint dead_device, guint dead_cable)
 {
+  const RwRows *rows = rw_net_rows (net);
   RwLoss loss = { 0, 0 };
 
-  for (guint r = 0; r < streams->n_rows; r++)
+  for (guint r = 0; r < rows->n; r++)
     {
-      guint a = streams->row_from[r], b = streams->row_to[r];
+      guint a = rows->from[r], b = rows->to[r];
       if (a != b && a != dead_device && b != dead_device && reaches (net, a, b, RW_NONE, RW_NONE)
           && !reaches (net, a, b, dead_device, dead_cable))
         loss.rows++;
@@ -72,14 +74,13 @@ static void
 check_rig (RwRig *rig, Seen *seen)
 {
   g_autoptr (RwNet) net = rw_net_new (rig);
-  g_autoptr (RwStreams) streams = rw_streams_new (rig, net);
-  g_autoptr (RwSurvival) survival = rw_survival_new (net, streams);
+  g_autoptr (RwSurvival) survival = rw_survival_new (net);
 
   for (guint i = 0; i < net->n_devices + net->n_cables; i++)
     {
       gboolean is_device = i < net->n_devices;
       RwLoss loss = is_device ? survival->devices[i] : survival->cables[i - net->n_devices];
-      RwLoss plain = plain_loss (net, streams, is_device ? i : RW_NONE, is_device ? RW_NONE : i - net->n_devices);
+      RwLoss plain = plain_loss (net, is_device ? i : RW_NONE, is_device ? RW_NONE : i - net->n_devices);
       g_assert_cmpuint (loss.rows, ==, plain.rows);
       g_assert_cmpuint (loss.devices, ==, plain.devices);
       seen->rows += plain.rows;
@@ -120,14 +121,13 @@ static void
 test_chain (void)
 {
   g_autoptr (RwRig) rig = rw_test_rig ("console A; rack B; rack C; A.s-B.p; B.s-C.p");
-  g_autoptr (RwNet) net = rw_net_new (rig);
-  g_autoptr (RwStreams) streams = NULL;
+  g_autoptr (RwNet) net = NULL;
   g_autoptr (RwSurvival) survival = NULL;
 
   row (rig, "B", "A");
   row (rig, "C", "A");
-  streams = rw_streams_new (rig, net);
-  survival = rw_survival_new (net, streams);
+  net = rw_net_new (rig);
+  survival = rw_survival_new (net);
   g_assert_cmpuint (survival->cables[0].rows, ==, 2);
   g_assert_cmpuint (survival->cables[0].devices, ==, 2);
   g_assert_cmpuint (survival->cables[1].rows, ==, 1);
@@ -142,13 +142,12 @@ test_two_planes (void)
 {
   g_autoptr (RwRig) rig = rw_test_rig ("console A mode=redundant; rack B mode=redundant; switch S; switch T;"
                                        "A.p-S.p1; B.p-S.p2; A.s-T.p1; B.s-T.p2");
-  g_autoptr (RwNet) net = rw_net_new (rig);
-  g_autoptr (RwStreams) streams = NULL;
+  g_autoptr (RwNet) net = NULL;
   g_autoptr (RwSurvival) survival = NULL;
 
   row (rig, "B", "A");
-  streams = rw_streams_new (rig, net);
-  survival = rw_survival_new (net, streams);
+  net = rw_net_new (rig);
+  survival = rw_survival_new (net);
   for (guint i = 0; i < net->n_cables; i++)
     g_assert_cmpuint (survival->cables[i].rows + survival->cables[i].devices, ==, 0);
   g_assert_cmpuint (survival->devices[2].rows, ==, 0);
@@ -161,13 +160,12 @@ test_two_planes_through_one_switch (void)
 {
   g_autoptr (RwRig) rig = rw_test_rig ("console A mode=redundant; rack B mode=redundant; switch S p1=10 p2=10 p3=20 p4=20;"
                                        "A.p-S.p1; B.p-S.p2; A.s-S.p3; B.s-S.p4");
-  g_autoptr (RwNet) net = rw_net_new (rig);
-  g_autoptr (RwStreams) streams = NULL;
+  g_autoptr (RwNet) net = NULL;
   g_autoptr (RwSurvival) survival = NULL;
 
   row (rig, "B", "A");
-  streams = rw_streams_new (rig, net);
-  survival = rw_survival_new (net, streams);
+  net = rw_net_new (rig);
+  survival = rw_survival_new (net);
   g_assert_cmpuint (survival->devices[2].rows, ==, 1);
   g_assert_cmpuint (survival->devices[2].devices, ==, 1);
   for (guint i = 0; i < net->n_cables; i++)
@@ -180,13 +178,12 @@ test_two_planes_over_one_trunk (void)
 {
   g_autoptr (RwRig) rig = rw_test_rig ("console A mode=redundant; rack B mode=redundant; switch S p1=10 p2=20 p8=[10,20];"
                                        "switch T p1=10 p2=20 p8=[10,20]; A.p-S.p1; A.s-S.p2; B.p-T.p1; B.s-T.p2; S.p8-T.p8");
-  g_autoptr (RwNet) net = rw_net_new (rig);
-  g_autoptr (RwStreams) streams = NULL;
+  g_autoptr (RwNet) net = NULL;
   g_autoptr (RwSurvival) survival = NULL;
 
   row (rig, "B", "A");
-  streams = rw_streams_new (rig, net);
-  survival = rw_survival_new (net, streams);
+  net = rw_net_new (rig);
+  survival = rw_survival_new (net);
   g_assert_cmpuint (survival->cables[4].rows, ==, 1);
   g_assert_cmpuint (survival->cables[0].rows, ==, 0);
   g_assert_cmpuint (survival->devices[2].rows, ==, 1);
@@ -196,19 +193,18 @@ static void
 test_several_at_once (void)
 {
   g_autoptr (RwRig) rig = rw_test_rig ("console A mode=redundant; rack B mode=redundant; A.p-B.p; A.s-B.s");
-  g_autoptr (RwNet) net = rw_net_new (rig);
-  g_autoptr (RwStreams) streams = NULL;
+  g_autoptr (RwNet) net = NULL;
   g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autoptr (GArray) devices = g_array_new (FALSE, FALSE, sizeof (guint));
   gboolean dead_devices[] = { FALSE, FALSE }, dead_cables[] = { TRUE, FALSE };
   RwFailed failed = { dead_devices, dead_cables };
 
   row (rig, "B", "A");
-  streams = rw_streams_new (rig, net);
-  rw_fail (net, streams, &failed, rows, devices);
+  net = rw_net_new (rig);
+  rw_fail (net, &failed, rows, devices);
   g_assert_cmpuint (rows->len, ==, 0);
   dead_cables[1] = TRUE;
-  rw_fail (net, streams, &failed, rows, devices);
+  rw_fail (net, &failed, rows, devices);
   g_assert_cmpuint (rows->len, ==, 1);
   g_assert_cmpuint (devices->len, ==, 1);
   g_assert_cmpuint (g_array_index (devices, guint, 0), ==, 1);
