@@ -4,18 +4,16 @@
 #include <glib/gi18n-lib.h>
 
 #include "rw-fix.h"
-#include "rw-rule-words.h"
 
 static char *
-say_clash (const RwNet *net, int id, const guint *devices, guint n)
+say_clash (const char *names, guint n, int id)
 {
-  g_autofree char *names = rw_words_devices (net, devices, n);
-
-  if (n == 2)
-    /* Translators: "A and B", an ID */
-    return g_strdup_printf (_("%s both use controller ID %d: the racks cannot tell whose command holds"), names, id);
-  /* Translators: a list of three devices or more, an ID */
-  return g_strdup_printf (_("%s all use controller ID %d: the racks cannot tell whose command holds"), names, id);
+  return g_strdup_printf (rw_ids_two_or_more (n,
+                                              /* Translators: "A and B", an ID */
+                                              _("%s both use controller ID %d: the racks cannot tell whose command holds"),
+                                              /* Translators: a list of three devices or more, an ID */
+                                              _("%s all use controller ID %d: the racks cannot tell whose command holds")),
+                          names, id);
 }
 
 static void

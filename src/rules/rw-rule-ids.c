@@ -53,6 +53,12 @@ collect_uses (const RwNet *net, guint field)
   return uses;
 }
 
+const char *
+rw_ids_two_or_more (guint n, const char *two, const char *more)
+{
+  return n == 2 ? two : more;
+}
+
 /**
  * rw_ids_check_clashes: one finding for each ID that several devices use, by ID; devices in file order.
  */
@@ -66,15 +72,17 @@ rw_ids_check_clashes (const RwRule *rule, const RwNet *net, RwFindings *findings
 
   for (guint from = 0, to; from < uses->len; from = to)
     {
+      g_autofree char *names = NULL;
       RwFinding *finding;
 
       for (to = from; to < uses->len && use[to].id == use[from].id; to++)
         devices[to - from] = use[to].device;
       if (to - from < 2)
         continue;
+      names = rw_words_devices (net, devices, to - from);
       finding = rw_findings_begin (findings, rule, rule->severity);
       rw_finding_add_devices (finding, net, devices, to - from);
-      rw_finding_take_message (finding, message (net, use[from].id, devices, to - from));
+      rw_finding_take_message (finding, message (names, to - from, use[from].id));
     }
 }
 

@@ -9,7 +9,10 @@ G_BEGIN_DECLS
 int rw_ids_of (const RwDevice *device, guint field);
 int rw_ids_max (const RwRig *rig, guint field);
 
-typedef char *(*RwIdsClashFunc) (const RwNet *net, int id, const guint *devices, guint n);
+/* @names: of the @n devices that use @id, as a list */
+typedef char *(*RwIdsClashFunc) (const char *names, guint n, int id);
+/* Which of two formats with the same arguments speaks of @n devices. */
+const char *rw_ids_two_or_more (guint n, const char *two, const char *more) G_GNUC_FORMAT (2) G_GNUC_FORMAT (3);
 void rw_ids_check_clashes (const RwRule *rule, const RwNet *net, RwFindings *findings, guint field,
                            RwIdsClashFunc message);
 

@@ -4,18 +4,16 @@
 #include <glib/gi18n-lib.h>
 
 #include "rw-fix.h"
-#include "rw-rule-words.h"
 
 static char *
-say_clash (const RwNet *net, int id, const guint *devices, guint n)
+say_clash (const char *names, guint n, int id)
 {
-  g_autofree char *names = rw_words_devices (net, devices, n);
-
-  if (n == 2)
-    /* Translators: "A and B", an ID */
-    return g_strdup_printf (_("%s both use unit ID %d: a controller cannot tell them apart"), names, id);
-  /* Translators: a list of three devices or more, an ID */
-  return g_strdup_printf (_("%s all use unit ID %d: a controller cannot tell them apart"), names, id);
+  return g_strdup_printf (rw_ids_two_or_more (n,
+                                              /* Translators: "A and B", an ID */
+                                              _("%s both use unit ID %d: a controller cannot tell them apart"),
+                                              /* Translators: a list of three devices or more, an ID */
+                                              _("%s all use unit ID %d: a controller cannot tell them apart")),
+                          names, id);
 }
 
 static void

@@ -4,26 +4,14 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include "rw-export-job.h"
-
-/* @paged: holds all pages; @dots: made of dots, so their density matters. */
-static const struct { const char *name, *label; gboolean paged, dots; } formats[] = {
-  { "pdf", N_("PDF"), TRUE, FALSE },
-  { "png", N_("PNG"), FALSE, TRUE },
-  { "svg", N_("SVG"), FALSE, FALSE },
-};
-
-/* ISO 5455: the recommended reducing scales and true size; 0 = fitted. */
-static const int scales[] = { 0, 1, 2, 5, 10, 20, 50 };
-
-static const int dpis[] = { 96, 150, 300, 600 };
+#include "rw-export-options.h"
 
 struct _RwExportDialog
 {
   GtkWindow parent_instance;
   RwRig *rig;
   RwSettings *settings; /* (nullable) (not owned): outlives the window */
-  GtkWidget *format, *paper, *orientation, *scale, *lens, *dpi, *mono, *balloons;
-  GtkWidget *dpi_row;
+  RwExportOptions *options;
   GtkWidget *preview, *page_label, *previous, *next;
   GtkWidget *export, *cancel, *progress, *progress_box, *problem;
   RwPlan *plan; /* (nullable): made anew when an option or the rig changes */
@@ -35,50 +23,17 @@ struct _RwExportDialog
 
 G_DEFINE_FINAL_TYPE (RwExportDialog, rw_export_dialog, GTK_TYPE_WINDOW)
 
-static guint
-selected (GtkWidget *drop)
-{
-  guint index = gtk_drop_down_get_selected (GTK_DROP_DOWN (drop));
-
-  return index == GTK_INVALID_LIST_POSITION ? 0 : index;
-}
-
-const char *
-rw_export_dialog_get_format (RwExportDialog *dialog)
-{
-  g_return_val_if_fail (RW_IS_EXPORT_DIALOG (dialog), NULL);
-  return formats[selected (dialog->format)].name;
-}
-
 void
 rw_export_dialog_set_format (RwExportDialog *dialog, const char *format)
 {
   g_return_if_fail (RW_IS_EXPORT_DIALOG (dialog));
-  for (guint i = 0; i < G_N_ELEMENTS (formats); i++)
-    if (g_str_equal (formats[i].name, format))
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (dialog->format), i);
-}
-
-void
-rw_export_dialog_get_options (RwExportDialog *dialog, RwSheetOptions *options, double *dpi)
-{
-  int scale = scales[selected (dialog->scale)];
-
-  g_return_if_fail (RW_IS_EXPORT_DIALOG (dialog));
-  rw_sheet_options_init (options);
-  options->paper = rw_paper (selected (dialog->paper));
-  options->portrait = selected (dialog->orientation) == 1;
-  options->scale = scale > 0 ? 1.0 / scale : 0;
-  options->mono = gtk_check_button_get_active (GTK_CHECK_BUTTON (dialog->mono));
-  options->lens = (RwLensKind) selected (dialog->lens);
-  options->balloons = gtk_check_button_get_active (GTK_CHECK_BUTTON (dialog->balloons));
-  *dpi = dpis[selected (dialog->dpi)];
+  rw_export_options_set_format (dialog->options, format);
 }
 
 static guint
 n_pages (RwExportDialog *dialog)
 {
-  return dialog->plan == NULL ? 0 : formats[selected (dialog->format)].paged ? rw_plan_n_pages (dialog->plan) : 1;
+  return dialog->plan == NULL ? 0 : rw_export_options_is_paged (dialog->options) ? rw_plan_n_pages (dialog->plan) : 1;
 }
 
 static void
@@ -103,14 +58,13 @@ make_plan (RwExportDialog *dialog)
   double dpi;
 
   g_clear_pointer (&dialog->plan, rw_plan_free);
-  rw_export_dialog_get_options (dialog, &options, &dpi);
+  rw_export_options_get (dialog->options, &options, &dpi);
   dialog->plan = rw_plan_new (dialog->rig, &options);
-  gtk_widget_set_visible (dialog->dpi_row, formats[selected (dialog->format)].dots);
   show_page (dialog);
 }
 
 static void
-option_changed (GObject *object, GParamSpec *pspec, gpointer user_data)
+options_changed (RwExportOptions *options, gpointer user_data)
 {
   make_plan (user_data);
 }
@@ -225,18 +179,6 @@ export_done (GObject *source, GAsyncResult *result, gpointer user_data)
     show_problem (dialog, error->message);
 }
 
-static void
-remember (RwExportDialog *dialog, const RwSheetOptions *options, double dpi)
-{
-  if (dialog->settings == NULL)
-    return;
-  rw_settings_set_string (dialog->settings, "paper", options->paper->name);
-  rw_settings_set_string (dialog->settings, "export-format", rw_export_dialog_get_format (dialog));
-  rw_settings_set_boolean (dialog->settings, "portrait", options->portrait);
-  rw_settings_set_boolean (dialog->settings, "mono", options->mono);
-  rw_settings_set_integer (dialog->settings, "dpi", (int) dpi);
-}
-
 void
 rw_export_dialog_export_to (RwExportDialog *dialog, const char *path)
 {
@@ -248,8 +190,9 @@ rw_export_dialog_export_to (RwExportDialog *dialog, const char *path)
   if (dialog->job != NULL)
     return;
   show_problem (dialog, NULL);
-  rw_export_dialog_get_options (dialog, &options, &dpi);
-  remember (dialog, &options, dpi);
+  rw_export_options_get (dialog->options, &options, &dpi);
+  if (dialog->settings != NULL)
+    rw_export_options_remember (dialog->options, dialog->settings);
   dialog->job = g_cancellable_new ();
   show_busy (dialog, TRUE);
   weak = g_new0 (GWeakRef, 1);
@@ -276,7 +219,7 @@ file_chosen (GtkNativeDialog *chooser, int response, gpointer user_data)
 
   if (response == GTK_RESPONSE_ACCEPT && path != NULL)
     {
-      g_autofree char *full = with_format (path, rw_export_dialog_get_format (dialog));
+      g_autofree char *full = with_format (path, rw_export_options_get_format (dialog->options));
       rw_export_dialog_export_to (dialog, full);
     }
   g_clear_object (&dialog->chooser);
@@ -288,7 +231,7 @@ suggest_name (RwExportDialog *dialog)
   const char *title = rw_rig_show (dialog->rig)->title;
   g_autofree char *stem = g_strdup (title != NULL && *title != '\0' ? title : _("Cable plan"));
 
-  return g_strconcat (g_strdelimit (stem, "/\\:", '-'), ".", rw_export_dialog_get_format (dialog), NULL);
+  return g_strconcat (g_strdelimit (stem, "/\\:", '-'), ".", rw_export_options_get_format (dialog->options), NULL);
 }
 
 static void
@@ -352,118 +295,6 @@ rw_export_dialog_class_init (RwExportDialogClass *klass)
 }
 
 static GtkWidget *
-add_row (GtkWidget *box, const char *name, GtkWidget *control)
-{
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *label = gtk_label_new (name);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_width_chars (GTK_LABEL (label), 12);
-  gtk_widget_add_css_class (label, "rw-field-label");
-  gtk_widget_set_hexpand (control, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (control), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  gtk_box_append (GTK_BOX (row), label);
-  gtk_box_append (GTK_BOX (row), control);
-  gtk_box_append (GTK_BOX (box), row);
-  return row;
-}
-
-static GtkWidget *
-make_drop (RwExportDialog *dialog, GtkStringList *list, guint index)
-{
-  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (list), NULL);
-
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), index);
-  g_signal_connect (drop, "notify::selected", G_CALLBACK (option_changed), dialog);
-  return drop;
-}
-
-static GtkWidget *
-make_check (RwExportDialog *dialog, const char *label, gboolean active)
-{
-  GtkWidget *check = gtk_check_button_new_with_label (label);
-
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), active);
-  g_signal_connect (check, "notify::active", G_CALLBACK (option_changed), dialog);
-  return check;
-}
-
-static GtkWidget *
-make_format (RwExportDialog *dialog)
-{
-  g_autofree char *last = dialog->settings != NULL ? rw_settings_dup_string (dialog->settings, "export-format", "pdf") : NULL;
-  GtkStringList *list = gtk_string_list_new (NULL);
-  guint index = 0;
-
-  for (guint i = 0; i < G_N_ELEMENTS (formats); i++)
-    {
-      gtk_string_list_append (list, _(formats[i].label));
-      if (g_strcmp0 (formats[i].name, last) == 0)
-        index = i;
-    }
-  return make_drop (dialog, list, index);
-}
-
-static GtkWidget *
-make_paper (RwExportDialog *dialog)
-{
-  RwSheetOptions options;
-  g_autofree char *last = NULL;
-  GtkStringList *list = gtk_string_list_new (NULL);
-  guint index = 0;
-
-  rw_sheet_options_init (&options);
-  last = dialog->settings != NULL ? rw_settings_dup_string (dialog->settings, "paper", options.paper->name)
-                                  : g_strdup (options.paper->name);
-  for (guint i = 0; i < rw_n_papers (); i++)
-    {
-      gtk_string_list_append (list, _(rw_paper (i)->label));
-      if (g_strcmp0 (rw_paper (i)->name, last) == 0)
-        index = i;
-    }
-  return make_drop (dialog, list, index);
-}
-
-static GtkWidget *
-make_orientation (RwExportDialog *dialog)
-{
-  GtkStringList *list = gtk_string_list_new (NULL);
-
-  gtk_string_list_append (list, _("Landscape"));
-  gtk_string_list_append (list, _("Portrait"));
-  return make_drop (dialog, list,
-                    dialog->settings != NULL && rw_settings_get_boolean (dialog->settings, "portrait", FALSE));
-}
-
-static GtkWidget *
-make_scale (RwExportDialog *dialog)
-{
-  GtkStringList *list = gtk_string_list_new (NULL);
-
-  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
-    gtk_string_list_take (list, scales[i] == 0 ? g_strdup (_("Fitted to the paper"))
-                                               : g_strdup_printf ("1:%d", scales[i]));
-  return make_drop (dialog, list, 0);
-}
-
-static GtkWidget *
-make_dpi (RwExportDialog *dialog)
-{
-  GtkStringList *list = gtk_string_list_new (NULL);
-  int last = dialog->settings != NULL ? rw_settings_get_integer (dialog->settings, "dpi", 150, 36, 1200) : 150;
-  guint index = 0;
-
-  for (guint i = 0; i < G_N_ELEMENTS (dpis); i++)
-    {
-      /* Translators: dots an inch of a picture. */
-      gtk_string_list_take (list, g_strdup_printf (_("%d dots an inch"), dpis[i]));
-      if (dpis[i] == last)
-        index = i;
-    }
-  return make_drop (dialog, list, index);
-}
-
-static GtkWidget *
 make_progress (RwExportDialog *dialog)
 {
   GtkWidget *stop = gtk_button_new_with_mnemonic (_("_Stop"));
@@ -500,38 +331,14 @@ make_buttons (RwExportDialog *dialog)
 }
 
 static GtkWidget *
-make_lens (RwExportDialog *dialog)
-{
-  GtkStringList *list = gtk_string_list_new (NULL);
-
-  for (guint i = 0; i < RW_N_LENSES; i++)
-    gtk_string_list_append (list, _(rw_lens_info ((RwLensKind) i)->label));
-  return make_drop (dialog, list, 0);
-}
-
-static GtkWidget *
-make_options (RwExportDialog *dialog)
+make_side (RwExportDialog *dialog)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  dialog->format = make_format (dialog);
-  dialog->paper = make_paper (dialog);
-  dialog->orientation = make_orientation (dialog);
-  dialog->scale = make_scale (dialog);
-  dialog->lens = make_lens (dialog);
-  dialog->dpi = make_dpi (dialog);
-  dialog->mono = make_check (dialog, _("Black and white"),
-                             dialog->settings != NULL && rw_settings_get_boolean (dialog->settings, "mono", FALSE));
-  dialog->balloons = make_check (dialog, _("Balloons of the findings"), TRUE);
-  add_row (box, _("Format"), dialog->format);
-  add_row (box, _("Paper"), dialog->paper);
-  add_row (box, _("Orientation"), dialog->orientation);
-  add_row (box, _("Scale"), dialog->scale);
-  add_row (box, _("Lens"), dialog->lens);
-  dialog->dpi_row = add_row (box, _("Fineness"), dialog->dpi);
-  gtk_box_append (GTK_BOX (box), dialog->mono);
-  gtk_box_append (GTK_BOX (box), dialog->balloons);
+  dialog->options = RW_EXPORT_OPTIONS (rw_export_options_new (dialog->settings));
+  g_signal_connect (dialog->options, "changed", G_CALLBACK (options_changed), dialog);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (dialog->options));
   gtk_widget_set_vexpand (space, TRUE);
   gtk_box_append (GTK_BOX (box), space);
   dialog->problem = gtk_label_new ("");
@@ -612,7 +419,7 @@ rw_export_dialog_new (RwWindow *parent, RwRig *rig, RwSettings *settings)
     GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
                                                       gtk_callback_action_new (escaped, NULL, NULL)));
   gtk_widget_add_controller (GTK_WIDGET (dialog), keys);
-  gtk_box_append (GTK_BOX (box), make_options (dialog));
+  gtk_box_append (GTK_BOX (box), make_side (dialog));
   gtk_box_append (GTK_BOX (box), make_preview (dialog));
   gtk_window_set_child (GTK_WINDOW (dialog), box);
   g_signal_connect (rig, "changed", G_CALLBACK (rig_changed), dialog);

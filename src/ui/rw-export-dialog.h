@@ -2,7 +2,6 @@
 #pragma once
 
 #include <gtk/gtk.h>
-#include <paper/rw-sheet.h>
 #include "rw-settings.h"
 #include "rw-window.h"
 
@@ -21,9 +20,7 @@ void rw_export_dialog_export_to (RwExportDialog *dialog, const char *path);
 gboolean rw_export_dialog_is_busy (RwExportDialog *dialog);
 /* Why the last export failed; "" = it did not. */
 const char *rw_export_dialog_get_problem (RwExportDialog *dialog);
-void rw_export_dialog_get_options (RwExportDialog *dialog, RwSheetOptions *options, double *dpi);
 /* "pdf", "png" or "svg" */
-const char *rw_export_dialog_get_format (RwExportDialog *dialog);
 void rw_export_dialog_set_format (RwExportDialog *dialog, const char *format);
 
 G_END_DECLS

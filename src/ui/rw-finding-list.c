@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-finding-list.h"
 
+#include "rw-row-store.h"
+
 struct _RwFindingRow
 {
   GObject parent_instance;
@@ -96,49 +98,6 @@ rw_finding_row_init (RwFindingRow *row)
 {
 }
 
-struct _RwFindingList
-{
-  GObject parent_instance;
-  GPtrArray *rows;
-};
-
-static GType
-list_item_type (GListModel *model)
-{
-  return RW_TYPE_FINDING_ROW;
-}
-
-static guint
-list_n_items (GListModel *model)
-{
-  return RW_FINDING_LIST (model)->rows->len;
-}
-
-static gpointer
-list_item (GListModel *model, guint position)
-{
-  GPtrArray *rows = RW_FINDING_LIST (model)->rows;
-
-  return position < rows->len ? g_object_ref (g_ptr_array_index (rows, position)) : NULL;
-}
-
-static void
-list_interface_init (GListModelInterface *iface)
-{
-  iface->get_item_type = list_item_type;
-  iface->get_n_items = list_n_items;
-  iface->get_item = list_item;
-}
-
-G_DEFINE_FINAL_TYPE_WITH_CODE (RwFindingList, rw_finding_list, G_TYPE_OBJECT,
-                               G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, list_interface_init))
-
-RwFindingList *
-rw_finding_list_new (void)
-{
-  return g_object_new (RW_TYPE_FINDING_LIST, NULL);
-}
-
 /* Same rule, same subjects. */
 static gboolean
 speaks_of_same (const RwFinding *a, const RwFinding *b)
@@ -163,41 +122,20 @@ take_row (GPtrArray *old, RwFinding *finding)
   return NULL;
 }
 
-/* The first and last rows that are the same objects before and after need not be told of. */
-static void
-tell (RwFindingList *list, GPtrArray *before)
+GListStore *
+rw_finding_list_new (void)
 {
-  GPtrArray *after = list->rows;
-  guint head = 0, tail = 0, least = MIN (before->len, after->len);
-
-  while (head < least && before->pdata[head] == after->pdata[head])
-    head++;
-  while (tail < least - head
-         && before->pdata[before->len - 1 - tail] == after->pdata[after->len - 1 - tail])
-    tail++;
-  if (before->len - head - tail > 0 || after->len - head - tail > 0)
-    g_list_model_items_changed (G_LIST_MODEL (list), head, before->len - head - tail,
-                                after->len - head - tail);
+  return g_list_store_new (RW_TYPE_FINDING_ROW);
 }
 
-static gpointer
-ref_row (gconstpointer row, gpointer user_data)
-{
-  return g_object_ref ((gpointer) row);
-}
-
-/* Shows @findings; rows of findings that stay are kept. */
 void
-rw_finding_list_update (RwFindingList *list, const RwFindings *findings)
+rw_finding_list_update (GListStore *list, const RwFindings *findings)
 {
-  g_autoptr (GPtrArray) before = NULL;
   g_autoptr (GPtrArray) pool = NULL;
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
 
-  g_return_if_fail (RW_IS_FINDING_LIST (list));
-  before = g_steal_pointer (&list->rows);
-  pool = g_ptr_array_copy (before, ref_row, NULL);
-  g_ptr_array_set_free_func (pool, g_object_unref);
-  list->rows = g_ptr_array_new_with_free_func (g_object_unref);
+  g_return_if_fail (G_IS_LIST_STORE (list));
+  pool = rw_row_store_rows (list);
   for (guint i = 0; i < rw_findings_n (findings); i++)
     {
       RwFinding *finding = rw_findings_get (findings, i);
@@ -206,40 +144,7 @@ rw_finding_list_update (RwFindingList *list, const RwFindings *findings)
         row = row_new (finding, i + 1);
       row_set_number (row, i + 1);
       row_set_finding (row, finding);
-      g_ptr_array_add (list->rows, row);
+      g_ptr_array_add (rows, row);
     }
-  tell (list, before);
-}
-
-RwFindingRow *
-rw_finding_list_get (RwFindingList *list, guint index)
-{
-  g_return_val_if_fail (RW_IS_FINDING_LIST (list), NULL);
-  return index < list->rows->len ? g_ptr_array_index (list->rows, index) : NULL;
-}
-
-guint
-rw_finding_list_n (RwFindingList *list)
-{
-  g_return_val_if_fail (RW_IS_FINDING_LIST (list), 0);
-  return list->rows->len;
-}
-
-static void
-rw_finding_list_finalize (GObject *object)
-{
-  g_ptr_array_unref (RW_FINDING_LIST (object)->rows);
-  G_OBJECT_CLASS (rw_finding_list_parent_class)->finalize (object);
-}
-
-static void
-rw_finding_list_class_init (RwFindingListClass *klass)
-{
-  G_OBJECT_CLASS (klass)->finalize = rw_finding_list_finalize;
-}
-
-static void
-rw_finding_list_init (RwFindingList *list)
-{
-  list->rows = g_ptr_array_new_with_free_func (g_object_unref);
+  rw_row_store_show (list, rows);
 }

@@ -17,14 +17,9 @@ G_DECLARE_FINAL_TYPE (RwFindingRow, rw_finding_row, RW, FINDING_ROW, GObject)
 RwFinding *rw_finding_row_get_finding (RwFindingRow *row);
 guint rw_finding_row_get_number (RwFindingRow *row);
 
-/* RwFindingList: a GListModel of RwFindingRow, in the order of the balloons. */
-#define RW_TYPE_FINDING_LIST (rw_finding_list_get_type ())
-G_DECLARE_FINAL_TYPE (RwFindingList, rw_finding_list, RW, FINDING_LIST, GObject)
-
-RwFindingList *rw_finding_list_new (void);
-void rw_finding_list_update (RwFindingList *list, const RwFindings *findings);
-/* (nullable) (transfer none) */
-RwFindingRow *rw_finding_list_get (RwFindingList *list, guint index);
-guint rw_finding_list_n (RwFindingList *list);
+/* A list of RwFindingRow, in the order of the balloons. */
+GListStore *rw_finding_list_new (void);
+/* Shows @findings; rows of findings that stay are kept. */
+void rw_finding_list_update (GListStore *list, const RwFindings *findings);
 
 G_END_DECLS

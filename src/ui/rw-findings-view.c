@@ -14,7 +14,7 @@ struct _RwFindingsView
   GtkWidget *stack;
   GtkWidget *list_view;
   GtkSingleSelection *selection;
-  RwFindingList *list;
+  GListStore *list;
   RwDocument *document;
   guint head_tick;   /* while an opened line settles; 0 = none */
   guint head_frames; /* left of that */
@@ -174,7 +174,7 @@ is_at_top (RwFindingsView *view)
 static void
 stay_at_top (RwFindingsView *view)
 {
-  if (rw_finding_list_n (view->list) == 0)
+  if (g_list_model_get_n_items (G_LIST_MODEL (view->list)) == 0)
     return;
   gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", 0);
   if (rw_findings_view_get_selected (view) >= 0)
@@ -244,7 +244,7 @@ rw_findings_view_step (RwFindingsView *view, int step)
   int n, now;
 
   g_return_val_if_fail (RW_IS_FINDINGS_VIEW (view), FALSE);
-  n = (int) rw_finding_list_n (view->list);
+  n = (int) g_list_model_get_n_items (G_LIST_MODEL (view->list));
   now = rw_findings_view_get_selected (view);
   if (n == 0)
     return FALSE;

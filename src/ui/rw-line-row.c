@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-line-row.h"
 
+#include "rw-row-store.h"
+
 struct _RwLineRow
 {
   GObject parent_instance;
@@ -57,68 +59,12 @@ rw_line_row_get (RwLineRow *row)
   return &row->line;
 }
 
-/* --- The model --- */
+/* --- The list --- */
 
-struct _RwLineModel
+GListStore *
+rw_line_list_new (void)
 {
-  GObject parent_instance;
-  GPtrArray *rows;
-};
-
-static GType
-get_item_type (GListModel *model)
-{
-  return RW_TYPE_LINE_ROW;
-}
-
-static guint
-get_n_items (GListModel *model)
-{
-  return RW_LINE_MODEL (model)->rows->len;
-}
-
-static gpointer
-get_item (GListModel *model, guint position)
-{
-  GPtrArray *rows = RW_LINE_MODEL (model)->rows;
-
-  return position < rows->len ? g_object_ref (g_ptr_array_index (rows, position)) : NULL;
-}
-
-static void
-list_model_init (GListModelInterface *iface)
-{
-  iface->get_item_type = get_item_type;
-  iface->get_n_items = get_n_items;
-  iface->get_item = get_item;
-}
-
-G_DEFINE_FINAL_TYPE_WITH_CODE (RwLineModel, rw_line_model, G_TYPE_OBJECT,
-                               G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, list_model_init))
-
-static void
-rw_line_model_finalize (GObject *object)
-{
-  g_ptr_array_unref (RW_LINE_MODEL (object)->rows);
-  G_OBJECT_CLASS (rw_line_model_parent_class)->finalize (object);
-}
-
-static void
-rw_line_model_class_init (RwLineModelClass *klass)
-{
-  G_OBJECT_CLASS (klass)->finalize = rw_line_model_finalize;
-}
-
-static void
-rw_line_model_init (RwLineModel *model)
-{
-  model->rows = g_ptr_array_new_with_free_func (g_object_unref);
-}
-
-RwLineModel *
-rw_line_model_new (void)
-{
-  return g_object_new (RW_TYPE_LINE_MODEL, NULL);
+  return g_list_store_new (RW_TYPE_LINE_ROW);
 }
 
 static gboolean
@@ -137,41 +83,42 @@ same_place (RwLineRow *row, const RwLine *line)
          && l->channel == line->channel;
 }
 
-/* Puts @n new rows from @lines at @start in place of @old rows that stand there. */
-static void
-splice (RwLineModel *model, const RwLines *lines, guint start, guint old, guint n)
+/* The rows of @before that begin or end the lines, where they are of the same places, and new ones between them. */
+static GPtrArray *
+keep_rows (GPtrArray *before, const RwLines *lines)
 {
-  if (old > 0)
-    g_ptr_array_remove_range (model->rows, start, old);
-  g_ptr_array_set_size (model->rows, (int) (model->rows->len + n));
-  memmove (model->rows->pdata + start + n, model->rows->pdata + start,
-           (model->rows->len - n - start) * sizeof (gpointer));
+  GPtrArray *rows = g_ptr_array_new_with_free_func (g_object_unref);
+  guint old = before->len, n = rw_lines_n (lines), head = 0, tail = 0;
+
+  while (head < MIN (old, n) && same_place (before->pdata[head], rw_lines_get (lines, head)))
+    head++;
+  while (tail < MIN (old, n) - head && same_place (before->pdata[old - 1 - tail], rw_lines_get (lines, n - 1 - tail)))
+    tail++;
   for (guint i = 0; i < n; i++)
-    model->rows->pdata[start + i] = row_new (rw_lines_get (lines, start + i));
-  g_list_model_items_changed (G_LIST_MODEL (model), start, old, n);
+    if (i < head)
+      g_ptr_array_add (rows, g_object_ref (before->pdata[i]));
+    else if (i >= n - tail)
+      g_ptr_array_add (rows, g_object_ref (before->pdata[old - n + i]));
+    else
+      g_ptr_array_add (rows, row_new (rw_lines_get (lines, i)));
+  return rows;
 }
 
-/**
- * rw_line_model_refresh:
- * @with_free: as for rw_lines_new()
- *
- * Shows the lines as @rig has them now.
- */
 void
-rw_line_model_refresh (RwLineModel *model, const RwRig *rig, RwLineSide side, gboolean with_free)
+rw_line_list_refresh (GListStore *list, const RwRig *rig, RwLineSide side, gboolean with_free)
 {
   g_autoptr (RwLines) lines = rw_lines_new (rig, side, with_free);
-  guint old = model->rows->len, n = rw_lines_n (lines), head = 0, tail = 0;
+  g_autoptr (GPtrArray) rows = rw_row_store_rows (list);
+  guint n = rw_lines_n (lines);
 
-  if (old != n || (n > 0 && ((RwLineRow *) model->rows->pdata[0])->line.side != side))
+  if (rows->len != n || (n > 0 && ((RwLineRow *) rows->pdata[0])->line.side != side))
     {
-      while (head < MIN (old, n) && same_place (model->rows->pdata[head], rw_lines_get (lines, head)))
-        head++;
-      while (tail < MIN (old, n) - head
-             && same_place (model->rows->pdata[old - 1 - tail], rw_lines_get (lines, n - 1 - tail)))
-        tail++;
-      splice (model, lines, head, old - head - tail, n - head - tail);
+      GPtrArray *kept = keep_rows (rows, lines);
+
+      rw_row_store_show (list, kept);
+      g_ptr_array_unref (rows);
+      rows = kept;
     }
   for (guint i = 0; i < n; i++)
-    row_set (model->rows->pdata[i], rw_lines_get (lines, i));
+    row_set (rows->pdata[i], rw_lines_get (lines, i));
 }

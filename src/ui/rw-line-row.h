@@ -15,15 +15,15 @@ G_DECLARE_FINAL_TYPE (RwLineRow, rw_line_row, RW, LINE_ROW, GObject)
  */
 const RwLine *rw_line_row_get (RwLineRow *row);
 
-#define RW_TYPE_LINE_MODEL (rw_line_model_get_type ())
-G_DECLARE_FINAL_TYPE (RwLineModel, rw_line_model, RW, LINE_MODEL, GObject)
-
+/* A list of RwLineRow: the lines of one side of a rig. */
+GListStore *rw_line_list_new (void);
 /**
- * RwLineModel: a GListModel of RwLineRow: the lines of one side of a rig.
- * A refresh keeps the rows that it can: rows that only change say so by themselves, so that a list
- * neither jumps nor loses its place under the hand.
+ * rw_line_list_refresh:
+ * @with_free: as for rw_lines_new()
+ *
+ * Shows the lines as @rig has them now. It keeps the rows that it can: rows that only change say so by themselves, so
+ * that a list neither jumps nor loses its place under the hand.
  */
-RwLineModel *rw_line_model_new (void);
-void rw_line_model_refresh (RwLineModel *model, const RwRig *rig, RwLineSide side, gboolean with_free);
+void rw_line_list_refresh (GListStore *list, const RwRig *rig, RwLineSide side, gboolean with_free);
 
 G_END_DECLS

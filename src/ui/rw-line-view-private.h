@@ -13,7 +13,7 @@ struct _RwLineView
   RwLineSide side;
   gboolean with_free;
 
-  RwLineModel *model;
+  GListStore *model;
   GtkCustomFilter *filter;
   GtkMultiSelection *selection; /* over what is filtered and sorted */
   GHashTable *devices;          /* (nullable): ids of the devices whose lines are listed; NULL = of all */

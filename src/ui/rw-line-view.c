@@ -162,7 +162,7 @@ rw_line_view_refresh (RwLineView *view)
   view->stale = !gtk_widget_get_mapped (GTK_WIDGET (view));
   if (view->stale || view->document == NULL)
     return;
-  rw_line_model_refresh (view->model, rw_document_rig (view->document), view->side, view->with_free);
+  rw_line_list_refresh (view->model, rw_document_rig (view->document), view->side, view->with_free);
   keep_choice (view);
 }
 
@@ -544,7 +544,7 @@ make_models (RwLineView *view)
   GtkFilterListModel *filtered;
   GtkSortListModel *sorted;
 
-  view->model = rw_line_model_new ();
+  view->model = rw_line_list_new ();
   view->filter = gtk_custom_filter_new (is_listed, view, NULL);
   filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (view->model)), GTK_FILTER (g_object_ref (view->filter)));
   sorted = gtk_sort_list_model_new (G_LIST_MODEL (filtered),

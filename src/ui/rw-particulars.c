@@ -2,6 +2,7 @@
 #include "rw-particulars.h"
 
 #include <glib/gi18n-lib.h>
+#include "rw-far-end.h"
 #include "rw-words.h"
 
 /* One sheet of fields and the rows that show it. */
@@ -193,18 +194,13 @@ add_end (RwParticulars *particulars, GtkWidget *box, const char *name, const RwN
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *label = gtk_label_new (name);
   g_autofree char *text = rw_words_end (net, port);
-  GtkWidget *button = gtk_button_new_with_label (text);
+  GtkWidget *button = rw_far_end_new ();
   const RwDevice *device = net->devices[net->ports[port].device].device;
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_width_chars (GTK_LABEL (label), 13);
   gtk_widget_add_css_class (label, "rw-field-label");
-  gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), PANGO_ELLIPSIZE_END);
-  gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), 0);
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "rw-far-end");
-  gtk_widget_set_hexpand (button, TRUE);
-  gtk_widget_set_tooltip_text (button, text);
+  rw_far_end_show (button, text, TRUE);
   g_object_set_data_full (G_OBJECT (button), "key", g_strdup (rw_item_key (device)), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (end_clicked), particulars);
   gtk_box_append (GTK_BOX (line), label);

@@ -2,6 +2,7 @@
 #include "rw-port-list.h"
 
 #include <glib/gi18n-lib.h>
+#include "rw-far-end.h"
 #include "rw-words.h"
 
 /* Room for a VLAN or the start of a trunk's list. */
@@ -107,21 +108,6 @@ far_clicked (GtkButton *button, gpointer user_data)
     g_signal_emit (row->list, signals[PICKED], 0, row->cable);
 }
 
-static GtkWidget *
-make_far (PortRow *row)
-{
-  GtkWidget *button = gtk_button_new_with_label ("");
-  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
-
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "rw-far-end");
-  gtk_widget_set_hexpand (button, TRUE);
-  g_signal_connect (button, "clicked", G_CALLBACK (far_clicked), row);
-  return button;
-}
-
 static void
 add_vlans (PortRow *row, GtkWidget *line)
 {
@@ -189,7 +175,8 @@ add_row (RwPortList *list, const RwPort *port, gboolean vlans)
   row->port = g_strdup (port->name);
   g_ptr_array_add (list->rows, row);
   gtk_widget_set_tooltip_text (name, tip);
-  row->far = make_far (row);
+  row->far = rw_far_end_new ();
+  g_signal_connect (row->far, "clicked", G_CALLBACK (far_clicked), row);
   gtk_box_append (GTK_BOX (line), name);
   gtk_box_append (GTK_BOX (line), row->far);
   gtk_box_append (GTK_BOX (box), line);
@@ -230,7 +217,6 @@ show_far (RwPortList *list, PortRow *row, const RwNet *net)
   g_autofree char *name = NULL;
 
   g_clear_pointer (&row->cable, g_free);
-  gtk_widget_set_sensitive (row->far, cable != RW_NONE);
   if (cable != RW_NONE)
     {
       const RwNetCable *c = &net->cables[cable];
@@ -240,8 +226,7 @@ show_far (RwPortList *list, PortRow *row, const RwNet *net)
     }
   else
     text = g_strdup (_("free"));
-  gtk_button_set_label (GTK_BUTTON (row->far), text);
-  gtk_widget_set_tooltip_text (row->far, cable != RW_NONE ? text : NULL);
+  rw_far_end_show (row->far, text, cable != RW_NONE);
   /* Translators: %s are a port's name and what it is cabled to. */
   name = g_strdup_printf (_("%s: %s"), row->port, text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->far), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);

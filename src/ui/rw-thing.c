@@ -2,6 +2,7 @@
 #include "rw-thing.h"
 
 #include <glib/gi18n-lib.h>
+#include "rw-row-store.h"
 #include "rw-words.h"
 
 enum { PROP_NAME = 1, PROP_WHAT, PROP_WHERE, PROP_FINDINGS, N_PROPS };
@@ -162,29 +163,6 @@ index_store (GListStore *store)
   return index;
 }
 
-/* Tells of the stretch that differs and no more, so that what is selected stays. */
-static void
-replace_items (GListStore *store, GPtrArray *things)
-{
-  guint old = g_list_model_get_n_items (G_LIST_MODEL (store));
-  guint head = 0, tail = 0;
-
-  for (; head < MIN (old, things->len); head++)
-    {
-      g_autoptr (RwThing) thing = g_list_model_get_item (G_LIST_MODEL (store), head);
-      if (thing != things->pdata[head])
-        break;
-    }
-  for (; tail < MIN (old, things->len) - head; tail++)
-    {
-      g_autoptr (RwThing) thing = g_list_model_get_item (G_LIST_MODEL (store), old - 1 - tail);
-      if (thing != things->pdata[things->len - 1 - tail])
-        break;
-    }
-  if (old - head - tail > 0 || things->len - head - tail > 0)
-    g_list_store_splice (store, head, old - head - tail, things->pdata + head, things->len - head - tail);
-}
-
 void
 rw_things_update (GListStore *store, RwDocument *document)
 {
@@ -207,7 +185,7 @@ rw_things_update (GListStore *store, RwDocument *document)
       take_text (thing, PROP_FINDINGS, g_strdup (found != NULL ? found : ""));
       g_ptr_array_add (things, thing);
     }
-  replace_items (store, things);
+  rw_row_store_show (store, things);
 }
 
 static gboolean

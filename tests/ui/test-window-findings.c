@@ -1,25 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The list of findings and the sheet: what is shown, what stays in sight, how to get rid of it again. */
-#include "rig-builder.h"
 #include "window-hand.h"
 
 #include <ui/rw-finding-row.h>
-
-static void
-open_text (Hand *hand, const char *text)
-{
-  g_autoptr (RwRig) rig = rw_test_rig (text);
-
-  hand_open (hand, rig);
-}
-
-static void
-assert_findings (Hand *hand, const char *expected)
-{
-  g_autofree char *found = hand_findings (hand);
-
-  g_assert_cmpstr (found, ==, expected);
-}
 
 /* The line that is open begins within its list: a person reads what is wrong before how to mend it. */
 static gboolean
@@ -41,7 +24,7 @@ test_finding_head (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, "console desk at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
+  hand_open_text (&hand, "console desk at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
                     "rack d at=[110,120]\nrack e at=[200,120]\n");
   for (guint i = 0; i < 4; i++)
     {
@@ -58,10 +41,10 @@ test_finding_stays (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, "console desk ctrl=1 name=Desk at=[20,60]\nrack left id=3 name=Left at=[110,60]\n"
+  hand_open_text (&hand, "console desk ctrl=1 name=Desk at=[20,60]\nrack left id=3 name=Left at=[110,60]\n"
                     "rack right id=3 name=Right at=[200,60]\n"
                     "desk.s-left.p\nleft.s-right.p\n");
-  assert_findings (&hand, "unit-id-clash");
+  hand_assert_findings (&hand, "unit-id-clash");
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
   hand_settle ();
   g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 0);
@@ -71,7 +54,7 @@ test_finding_stays (void)
   /* A loop comes before it in the list. */
   hand_draw_to (&hand, "right", "secondary", "desk", "primary");
   hand_let_go (&hand, "desk", "primary");
-  assert_findings (&hand, "loop unit-id-clash");
+  hand_assert_findings (&hand, "loop unit-id-clash");
   g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, 1);
   hand_end (&hand);
 }
@@ -84,21 +67,21 @@ test_fix (void)
   GtkWidget *button;
 
   hand_begin (&hand);
-  open_text (&hand, "console desk ctrl=1\nrack left id=1\nrack right id=2\n"
+  hand_open_text (&hand, "console desk ctrl=1\nrack left id=1\nrack right id=2\n"
                     "desk.s-left.p\nleft.s-right.p\nright.s-desk.p\n");
-  assert_findings (&hand, "loop");
+  hand_assert_findings (&hand, "loop");
   rw_findings_view_select (hand.window->findings, 0);
   hand_settle ();
   button = rw_findings_view_get_fix_button (hand.window->findings, 0);
   g_assert_nonnull (button);
   g_signal_emit_by_name (button, "clicked");
   hand_settle ();
-  assert_findings (&hand, "");
+  hand_assert_findings (&hand, "");
   g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, -1);
   g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_CABLE), ==, 2);
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.undo", NULL);
   hand_settle ();
-  assert_findings (&hand, "loop");
+  hand_assert_findings (&hand, "loop");
   hand_end (&hand);
 }
 
@@ -137,7 +120,7 @@ test_let_go (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, ring);
+  hand_open_text (&hand, ring);
   for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
     {
       rw_findings_view_select (hand.window->findings, 0);
@@ -161,7 +144,7 @@ test_shown_through_edits (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, ring);
+  hand_open_text (&hand, ring);
   rw_findings_view_select (hand.window->findings, 0);
   hand_settle ();
   hand_select (&hand, "left");
@@ -197,7 +180,7 @@ test_new_at_top (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, "console desk ctrl=1 at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
+  hand_open_text (&hand, "console desk ctrl=1 at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
                     "rack d at=[110,120]\nrack e at=[200,120]\ndesk.s-a.p\na.s-b.p\n");
   g_assert_cmpfloat (gtk_adjustment_get_upper (scrolling (&hand)), >, gtk_adjustment_get_page_size (scrolling (&hand)));
   g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), ==, 0);

@@ -17,22 +17,6 @@ static const char chain[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\
                             "left.s-right.p length_m=20\n";
 
 static void
-open_text (Hand *hand, const char *text)
-{
-  g_autoptr (RwRig) rig = rw_test_rig (text);
-
-  hand_open (hand, rig);
-}
-
-static void
-assert_findings (Hand *hand, const char *expected)
-{
-  g_autofree char *found = hand_findings (hand);
-
-  g_assert_cmpstr (found, ==, expected);
-}
-
-static void
 assert_names (char **names, const char *const *expected)
 {
   for (guint i = 0; expected[i] != NULL; i++)
@@ -49,21 +33,21 @@ test_loop (void)
   const RwOverlay *overlay;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
-  assert_findings (&hand, "");
+  hand_open_text (&hand, chain);
+  hand_assert_findings (&hand, "");
   g_assert_nonnull (hand_find_button ("Export…"));
   hand_draw_to (&hand, "right", "secondary", "desk", "primary");
   overlay = rw_canvas_overlay (hand.window->canvas);
   g_assert_cmpint (overlay->verdict, ==, RW_VERDICT_ERROR);
   g_assert_nonnull (strstr (overlay->verdict_text, "loop"));
   hand_settle ();
-  assert_findings (&hand, "");
+  hand_assert_findings (&hand, "");
   hand_let_go (&hand, "desk", "primary");
   loop = hand_find (&hand, "loop");
   g_assert_nonnull (loop);
   assert_names (loop->devices, (const char *const[]) { "desk", "left", "right", NULL });
   g_assert_true (rw_document_undo (hand.window->document));
-  assert_findings (&hand, "");
+  hand_assert_findings (&hand, "");
   hand_end (&hand);
 }
 
@@ -73,13 +57,13 @@ test_mixed_modes (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   hand_select (&hand, "right");
   hand_choose (&hand, "mode", "redundant");
   g_assert_nonnull (hand_find (&hand, "mixed-modes"));
   g_assert_cmpstr (hand_find (&hand, "mixed-modes")->devices[0], ==, "right");
   g_assert_true (rw_document_undo (hand.window->document));
-  assert_findings (&hand, "");
+  hand_assert_findings (&hand, "");
   hand_end (&hand);
 }
 
@@ -90,12 +74,12 @@ test_unit_id_clash (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   hand_select (&hand, "left");
   hand_type (&hand, "unit_id", "2");
   assert_names (hand_find (&hand, "unit-id-clash")->devices, (const char *const[]) { "left", "right", NULL });
   hand_type (&hand, "unit_id", "21");
-  assert_findings (&hand, "");
+  hand_assert_findings (&hand, "");
   g_assert_true (rw_document_undo (hand.window->document));
   g_assert_cmpint (rw_rig_device (rw_document_rig (hand.window->document), "left")->unit_id, ==, 1);
   hand_settle ();
@@ -110,12 +94,12 @@ test_no_controller (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   hand_select (&hand, "desk");
   hand_type (&hand, "controller_id", "");
-  assert_findings (&hand, "no-controller-1");
+  hand_assert_findings (&hand, "no-controller-1");
   hand_type (&hand, "controller_id", "1");
-  assert_findings (&hand, "");
+  hand_assert_findings (&hand, "");
   hand_end (&hand);
 }
 
@@ -127,7 +111,7 @@ test_invalid (void)
   RwFieldRow *row;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   rw_selection_clear (rw_document_selection (hand.window->document));
   hand_settle ();
   hand_type (&hand, "link_ceiling_percent", "101");
@@ -153,7 +137,7 @@ test_several (void)
   RwRig *rig;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   rw_selection_set_all (rw_document_selection (hand.window->document), (const char *const[]) { "left", "right", NULL });
   hand_settle ();
   row = rw_particulars_find (hand.window->particulars, "unit_id");
@@ -204,7 +188,7 @@ test_list (void)
   GtkSelectionModel *model;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.view", "s", "list");
   hand_settle ();
   model = rw_thing_list_get_model (hand.window->things);
@@ -225,7 +209,7 @@ test_find (void)
   GtkWidget *entry;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.find", NULL);
   entry = rw_find_bar_get_entry (hand.window->find_bar);
   gtk_editable_set_text (GTK_EDITABLE (entry), "STAGE");
@@ -249,7 +233,7 @@ test_unsaved (void)
   g_autoptr (RwRig) saved = NULL;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   path = g_strdup (rw_document_path (hand.window->document));
   hand_select (&hand, "left");
   hand_type (&hand, "location", "Wings");
@@ -274,7 +258,7 @@ test_failed_save (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   hand_select (&hand, "left");
   hand_type (&hand, "location", "Wings");
   hand.window->answer_path = g_build_filename (hand.folder, "no", "such", "folder.rig", NULL);
@@ -296,7 +280,7 @@ test_broken (void)
   const char *message;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   path = g_build_filename (hand.folder, "broken.rig", NULL);
   g_file_set_contents (path, "{\"rigwright\": 1, \"devices\": [{\"id\": \"d\"}]}", -1, NULL);
   file = g_file_new_for_path (path);
@@ -357,7 +341,7 @@ test_ports (void)
   GtkWidget *entry;
 
   hand_begin (&hand);
-  open_text (&hand, "switch sw name=Hub\nconsole desk ctrl=1 name=Desk\nrack left id=1 name=Left\ndesk.p-sw.p1\nleft.p-sw.p2\n");
+  hand_open_text (&hand, "switch sw name=Hub\nconsole desk ctrl=1 name=Desk\nrack left id=1 name=Left\ndesk.p-sw.p1\nleft.p-sw.p2\n");
   hand_select (&hand, "sw");
   g_assert_nonnull (hand_find_button ("Desk · primary"));
   g_assert_nonnull (hand_find_button ("free"));
@@ -393,7 +377,7 @@ test_export (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autofree char *name = g_strconcat ("plan.", cases[i].format, NULL);
@@ -423,7 +407,7 @@ test_failed_export (void)
   g_autoptr (RwExportDialog) dialog = NULL;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   path = g_build_filename (hand.folder, "no", "such.pdf", NULL);
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.export", NULL);
   hand_settle ();
@@ -447,7 +431,7 @@ test_windows (void)
   g_autoptr (RwRig) rig = rw_test_rig (chain);
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   path = g_build_filename (hand.folder, "other.rig", NULL);
   rw_file_write (rig, path, NULL);
   file = g_file_new_for_path (path);
@@ -467,7 +451,7 @@ test_history_names (void)
   Hand hand;
 
   hand_begin (&hand);
-  open_text (&hand, chain);
+  hand_open_text (&hand, chain);
   hand_select (&hand, "left");
   hand_type (&hand, "location", "Roof");
   gtk_test_accessible_assert_property (hand.window->undo_button, GTK_ACCESSIBLE_PROPERTY_LABEL, "Undo Set Location");

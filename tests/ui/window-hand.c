@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "window-hand.h"
 
+#include "rig-builder.h"
+
 #include <glib/gstdio.h>
 
 void
@@ -99,6 +101,14 @@ hand_open (Hand *hand, RwRig *rig)
 }
 
 void
+hand_open_text (Hand *hand, const char *text)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (text);
+
+  hand_open (hand, rig);
+}
+
+void
 hand_select (Hand *hand, const char *key)
 {
   rw_selection_set (rw_document_selection (hand->window->document), key);
@@ -156,6 +166,14 @@ hand_findings (Hand *hand)
     if (rw_findings_get (findings, i)->severity != RW_SEVERITY_NOTE)
       g_string_append_printf (text, text->len > 0 ? " %s" : "%s", rw_findings_get (findings, i)->rule->code);
   return g_string_free (text, FALSE);
+}
+
+void
+hand_assert_findings (Hand *hand, const char *expected)
+{
+  g_autofree char *found = hand_findings (hand);
+
+  g_assert_cmpstr (found, ==, expected);
 }
 
 RwFinding *

@@ -23,6 +23,8 @@ void hand_wait (gboolean (*done) (gpointer data), gpointer data);
 
 /* Writes @rig into the test's folder and opens it in the window. */
 void hand_open (Hand *hand, RwRig *rig);
+/* Likewise, as rw_test_rig() takes it. */
+void hand_open_text (Hand *hand, const char *text);
 void hand_select (Hand *hand, const char *key);
 /* Types @text into the field called @path, one character after the other. */
 void hand_type (Hand *hand, const char *path, const char *text);
@@ -30,6 +32,7 @@ void hand_type (Hand *hand, const char *path, const char *text);
 void hand_choose (Hand *hand, const char *path, const char *value);
 /* "code code code", in their order; free it. */
 char *hand_findings (Hand *hand);
+void hand_assert_findings (Hand *hand, const char *expected);
 RwFinding *hand_find (Hand *hand, const char *code);
 /* Presses at a port, moves to another and stops there, the button down. */
 void hand_draw_to (Hand *hand, const char *from_device, const char *from_port, const char *to_device,
