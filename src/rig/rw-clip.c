@@ -120,9 +120,15 @@ text_at (const RwField *field, RwItem *item)
   g_return_val_if_reached (NULL);
 }
 
-/* Every id in @item that has a new name in @names gets it. */
-static void
-rename_ids (RwItem *item, GHashTable *names)
+/**
+ * rw_clip_rename_ids:
+ * @item: an item that is not sealed yet
+ * @names: id → new id
+ *
+ * Every id in @item that has a new name in @names gets it.
+ */
+void
+rw_clip_rename_ids (RwItem *item, GHashTable *names)
 {
   const RwTable *table = rw_item_table (item);
 
@@ -169,7 +175,7 @@ paste_item (RwEdit *edit, RwItem *item, GHashTable *names, double dx, double dy,
       g_autofree char *stem = stem_of (item->key);
       g_hash_table_insert (names, g_strdup (item->key), rw_edit_fresh_id (edit, stem));
     }
-  rename_ids (copy, names);
+  rw_clip_rename_ids (copy, names);
   shift (copy, dx, dy);
   rw_item_seal (copy);
   if (pasted != NULL && (item->type == RW_ITEM_DEVICE || item->type == RW_ITEM_CABLE))

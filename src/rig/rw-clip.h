@@ -12,6 +12,7 @@ G_BEGIN_DECLS
 RwRig *rw_clip_new (const RwRig *rig, const char *const *keys);
 RwChange *rw_clip_paste (const RwRig *rig, const RwRig *clip, const char *name, double dx_mm, double dy_mm,
                          GPtrArray *pasted);
+void rw_clip_rename_ids (RwItem *item, GHashTable *names);
 RwChange *rw_clip_delete (const RwRig *rig, const char *const *keys, const char *name);
 
 G_END_DECLS
