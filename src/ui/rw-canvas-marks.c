@@ -344,8 +344,8 @@ make_marks (RwCanvas *self)
   self->marks = gtk_snapshot_free_to_node (snapshot);
 }
 
-static gboolean
-draws_in_software (RwCanvas *self)
+gboolean
+rw_canvas_draws_in_software (RwCanvas *self)
 {
   GtkNative *native = gtk_widget_get_native (GTK_WIDGET (self));
   GskRenderer *renderer = native != NULL ? gtk_native_get_renderer (native) : NULL;
@@ -368,7 +368,7 @@ rw_canvas_snapshot_marks (RwCanvas *self, GtkSnapshot *snapshot)
   int factor = gtk_widget_get_scale_factor (widget);
 
   if (!rw_tiles_snapshot (self->tiles, snapshot, view, self->origin, rw_canvas_scale (self) * factor, factor,
-                          draws_in_software (self), TILE_BUDGET_US))
+                          rw_canvas_draws_in_software (self), TILE_BUDGET_US))
     g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, draw_again, g_object_ref (self), g_object_unref);
   if (self->marks == NULL)
     make_marks (self);

@@ -41,6 +41,7 @@ struct _RwCanvas
   gboolean adjusting;
 
   /* layers */
+  cairo_surface_t *frame_memory; /* (nullable): while there is a window */
   RwDrawContext *context;
   RwTiles *tiles;
   RwScene *shown_scene; /* the one that the tiles hold */
@@ -88,6 +89,7 @@ void rw_canvas_layers_scene_changed (RwCanvas *self);
 void rw_canvas_layers_hide_moved (RwCanvas *self);
 void rw_canvas_layers_show_moved (RwCanvas *self);
 void rw_canvas_marks_changed (RwCanvas *self);
+gboolean rw_canvas_draws_in_software (RwCanvas *self);
 RwDrawOptions rw_canvas_options (RwCanvas *self);
 cairo_t *rw_canvas_node (RwCanvas *self, GtkSnapshot *snapshot, RwRect mm, double pad_px);
 

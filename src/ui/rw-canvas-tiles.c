@@ -2,6 +2,7 @@
 #include "rw-canvas-tiles.h"
 
 #include <math.h>
+#include <string.h>
 
 #define TILE_PX 256
 #define MAX_TILES 400 /* 100 MiB: beyond that those out of sight go first */
@@ -9,8 +10,9 @@
 typedef struct
 {
   int column, row;          /* device pixels / TILE_PX from the sheet's (0, 0) */
-  cairo_surface_t *surface; /* (nullable): not drawn yet */
-  gboolean stale;
+  gboolean drawn, stale;
+  cairo_surface_t *surface; /* (nullable): all of it has one colour */
+  GdkRGBA colour;           /* without a surface */
   GskRenderNode *node;      /* (nullable): shows it at node_at */
   RwPoint node_at;
   guint64 seen;             /* serial of the frame that showed it last */
@@ -26,6 +28,7 @@ typedef struct
 struct _RwTiles
 {
   RwTilesDraw draw;
+  RwTilesBackdrop backdrop;
   gpointer user_data;
   Layer now;
   Layer before; /* stands in while now is incomplete; px_per_mm 0 = nothing */
@@ -65,11 +68,12 @@ new_table (void)
 }
 
 RwTiles *
-rw_tiles_new (RwTilesDraw draw, gpointer user_data)
+rw_tiles_new (RwTilesDraw draw, RwTilesBackdrop backdrop, gpointer user_data)
 {
   RwTiles *self = g_new0 (RwTiles, 1);
 
   self->draw = draw;
+  self->backdrop = backdrop;
   self->user_data = user_data;
   self->now.tiles = new_table ();
   self->before.tiles = new_table ();
@@ -130,12 +134,15 @@ rw_tiles_touch_all (RwTiles *self)
     ((Tile *) value)->stale = TRUE;
 }
 
-/* At another magnification the images drawn so far become stand-ins, if they cover more than those they replace. */
-static void
+/*
+ * At another magnification the images drawn so far become stand-ins, if they cover more than those they replace.
+ * Returns: TRUE where it is another
+ */
+static gboolean
 set_magnification (RwTiles *self, double px_per_mm)
 {
   if (px_per_mm == self->now.px_per_mm)
-    return;
+    return FALSE;
   if (self->before.px_per_mm == 0)
     {
       Layer swap = self->before;
@@ -145,6 +152,22 @@ set_magnification (RwTiles *self, double px_per_mm)
     }
   g_hash_table_remove_all (self->now.tiles);
   self->now.px_per_mm = px_per_mm;
+  return TRUE;
+}
+
+/* Much of a sheet is bare: a colour is shown several times faster than an image. */
+static void
+reduce_to_colour (Tile *tile)
+{
+  const guint8 *data = cairo_image_surface_get_data (tile->surface);
+  gsize size = (gsize) cairo_image_surface_get_stride (tile->surface) * TILE_PX;
+  guint32 pixel;
+
+  if (memcmp (data, data + sizeof pixel, size - sizeof pixel) != 0)
+    return;
+  memcpy (&pixel, data, sizeof pixel);
+  tile->colour = (GdkRGBA) { (pixel >> 16 & 0xff) / 255.f, (pixel >> 8 & 0xff) / 255.f, (pixel & 0xff) / 255.f, 1 };
+  g_clear_pointer (&tile->surface, cairo_surface_destroy);
 }
 
 static void
@@ -163,6 +186,9 @@ tile_draw (RwTiles *self, Tile *tile)
   cairo_translate (cr, -area.x, -area.y);
   self->draw (cr, area, self->now.px_per_mm, self->user_data);
   cairo_destroy (cr);
+  cairo_surface_flush (tile->surface);
+  reduce_to_colour (tile);
+  tile->drawn = TRUE;
   tile->stale = FALSE;
 }
 
@@ -200,18 +226,36 @@ texture_node (cairo_surface_t *surface, const graphene_rect_t *bounds)
   return gsk_texture_node_new (texture, bounds);
 }
 
-static void
-tile_show (Tile *tile, GtkSnapshot *snapshot, RwPoint at, double size_px, gboolean software, gboolean stretched)
+static GskRenderNode *
+tile_node (Tile *tile, const graphene_rect_t *bounds, gboolean software, gboolean stretched)
 {
-  if (tile->node == NULL || tile->node_at.x != at.x || tile->node_at.y != at.y || stretched)
-    {
-      graphene_rect_t bounds = GRAPHENE_RECT_INIT (at.x, at.y, size_px, size_px);
+  if (tile->surface == NULL)
+    return gsk_color_node_new (&tile->colour, bounds);
+  return software ? cairo_image_node (tile->surface, bounds, stretched) : texture_node (tile->surface, bounds);
+}
 
+static void
+tile_show (Tile *tile, GtkSnapshot *snapshot, const graphene_rect_t *bounds, gboolean software, gboolean stretched)
+{
+  if (tile->node == NULL || tile->node_at.x != bounds->origin.x || tile->node_at.y != bounds->origin.y || stretched)
+    {
       g_clear_pointer (&tile->node, gsk_render_node_unref);
-      tile->node = software ? cairo_image_node (tile->surface, &bounds, stretched) : texture_node (tile->surface, &bounds);
-      tile->node_at = at;
+      tile->node = tile_node (tile, bounds, software, stretched);
+      tile->node_at = (RwPoint) { bounds->origin.x, bounds->origin.y };
     }
   gtk_snapshot_append_node (snapshot, tile->node);
+}
+
+/* Where a tile of @size lies in the widget, to whole device pixels: so it meets its neighbour without a seam. */
+static graphene_rect_t
+tile_bounds (const Tile *tile, RwPoint origin, double size, int scale_factor)
+{
+  double x = round ((origin.x + tile->column * size) * scale_factor) / scale_factor;
+  double y = round ((origin.y + tile->row * size) * scale_factor) / scale_factor;
+  double right = round ((origin.x + (tile->column + 1) * size) * scale_factor) / scale_factor;
+  double bottom = round ((origin.y + (tile->row + 1) * size) * scale_factor) / scale_factor;
+
+  return GRAPHENE_RECT_INIT (x, y, right - x, bottom - y);
 }
 
 /* Shows what the layer before has of the view, stretched to the present magnification. */
@@ -220,6 +264,7 @@ show_before (RwTiles *self, GtkSnapshot *snapshot, RwRect view, RwPoint origin, 
 {
   double stretch = self->now.px_per_mm / self->before.px_per_mm;
   double size = TILE_PX * stretch / scale_factor;
+  graphene_rect_t seen = GRAPHENE_RECT_INIT (view.x, view.y, view.w, view.h);
   GHashTableIter iter;
   gpointer value;
 
@@ -227,11 +272,10 @@ show_before (RwTiles *self, GtkSnapshot *snapshot, RwRect view, RwPoint origin, 
   while (g_hash_table_iter_next (&iter, NULL, &value))
     {
       Tile *tile = value;
-      RwPoint at = { origin.x + tile->column * size, origin.y + tile->row * size };
+      graphene_rect_t bounds = tile_bounds (tile, origin, size, scale_factor);
 
-      if (tile->surface != NULL && at.x < view.x + view.w && at.x + size > view.x && at.y < view.y + view.h
-          && at.y + size > view.y)
-        tile_show (tile, snapshot, at, size, software, TRUE);
+      if (tile->drawn && graphene_rect_intersection (&bounds, &seen, NULL))
+        tile_show (tile, snapshot, &bounds, software, TRUE);
     }
 }
 
@@ -259,9 +303,27 @@ tile_at (RwTiles *self, int column, int row)
   return tile;
 }
 
+/* Whether the layer before has all that @tile is to show. */
+static gboolean
+has_stand_in (RwTiles *self, const Tile *tile)
+{
+  double stretch = self->before.px_per_mm / self->now.px_per_mm;
+  Tile wanted;
+
+  for (wanted.row = floor (tile->row * stretch); wanted.row < (tile->row + 1) * stretch; wanted.row++)
+    for (wanted.column = floor (tile->column * stretch); wanted.column < (tile->column + 1) * stretch; wanted.column++)
+      {
+        const Tile *found = g_hash_table_lookup (self->before.tiles, &wanted);
+
+        if (found == NULL || !found->drawn)
+          return FALSE;
+      }
+  return TRUE;
+}
+
 /* Draws what the view lacks until the time is up. Returns FALSE where some is still missing. */
 static gboolean
-draw_missing (RwTiles *self, const int range[4], gint64 deadline)
+draw_missing (RwTiles *self, const int range[4], gint64 deadline, gboolean zooming)
 {
   gboolean complete = TRUE;
 
@@ -272,7 +334,8 @@ draw_missing (RwTiles *self, const int range[4], gint64 deadline)
 
         if (!tile->stale)
           continue;
-        if (tile->surface == NULL && deadline > 0 && g_get_monotonic_time () > deadline)
+        if (!tile->drawn && deadline > 0
+            && (g_get_monotonic_time () > deadline || (zooming && has_stand_in (self, tile))))
           complete = FALSE;
         else
           tile_draw (self, tile);
@@ -287,7 +350,8 @@ draw_missing (RwTiles *self, const int range[4], gint64 deadline)
  * @px_per_mm: device pixels per mm
  * @scale_factor: device pixels per widget pixel
  * @software: the renderer is cairo
- * @budget_us: time for drawing images that were never drawn at this magnification, as long as others can stand in
+ * @budget_us: time for drawing images that were never drawn at this magnification, as long as others can stand in;
+ *   in the first frame at a magnification all that can stand in do, as the zoom may go on with the next
  *
  * Returns: %FALSE where the budget did not suffice: show another frame
  */
@@ -302,26 +366,29 @@ rw_tiles_snapshot (RwTiles *self, GtkSnapshot *snapshot, RwRect view, RwPoint or
     (int) ceil ((view.x + view.w - origin.x) / size),
     (int) ceil ((view.y + view.h - origin.y) / size),
   };
-  gboolean complete;
+  gboolean complete, zooming;
 
   self->frame++;
-  set_magnification (self, px_per_mm);
-  complete = draw_missing (self, range, self->before.px_per_mm > 0 ? g_get_monotonic_time () + budget_us : 0);
+  zooming = set_magnification (self, px_per_mm);
+  complete = draw_missing (self, range, self->before.px_per_mm > 0 ? g_get_monotonic_time () + budget_us : 0, zooming);
   if (complete && self->before.px_per_mm > 0)
     {
       g_hash_table_remove_all (self->before.tiles);
       self->before.px_per_mm = 0;
     }
   if (!complete)
-    show_before (self, snapshot, view, origin, scale_factor, software);
+    {
+      self->backdrop (snapshot, self->user_data);
+      show_before (self, snapshot, view, origin, scale_factor, software);
+    }
   for (int row = range[1]; row < range[3]; row++)
     for (int column = range[0]; column < range[2]; column++)
       {
         Tile *tile = tile_at (self, column, row);
-        RwPoint at = { origin.x + column * size, origin.y + row * size };
+        graphene_rect_t bounds = tile_bounds (tile, origin, size, scale_factor);
 
-        if (tile->surface != NULL)
-          tile_show (tile, snapshot, at, size, software, FALSE);
+        if (tile->drawn)
+          tile_show (tile, snapshot, &bounds, software, FALSE);
       }
   if (g_hash_table_size (self->now.tiles) > MAX_TILES)
     g_hash_table_foreach_remove (self->now.tiles, is_unseen, &self->frame);

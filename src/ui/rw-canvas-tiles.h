@@ -17,7 +17,10 @@ typedef struct _RwTiles RwTiles;
 /* Draws on @cr, in sheet mm, all that meets @area. @px_per_mm: device pixels. */
 typedef void (*RwTilesDraw) (cairo_t *cr, RwRect area, double px_per_mm, gpointer user_data);
 
-RwTiles *rw_tiles_new (RwTilesDraw draw, gpointer user_data);
+/* Appends what shows where no image is there yet. */
+typedef void (*RwTilesBackdrop) (GtkSnapshot *snapshot, gpointer user_data);
+
+RwTiles *rw_tiles_new (RwTilesDraw draw, RwTilesBackdrop backdrop, gpointer user_data);
 void rw_tiles_free (RwTiles *tiles);
 void rw_tiles_drop (RwTiles *tiles);
 void rw_tiles_touch (RwTiles *tiles, RwRect area);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-canvas-private.h"
+#include "rw-frame-memory.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -353,6 +354,25 @@ rw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   allocate_invitation (self, width, height);
 }
 
+static void
+rw_canvas_realize (GtkWidget *widget)
+{
+  RwCanvas *self = RW_CANVAS (widget);
+
+  GTK_WIDGET_CLASS (rw_canvas_parent_class)->realize (widget);
+  if (rw_canvas_draws_in_software (self))
+    self->frame_memory = rw_frame_memory_hold (gtk_widget_get_display (widget));
+}
+
+static void
+rw_canvas_unrealize (GtkWidget *widget)
+{
+  RwCanvas *self = RW_CANVAS (widget);
+
+  g_clear_pointer (&self->frame_memory, cairo_surface_destroy);
+  GTK_WIDGET_CLASS (rw_canvas_parent_class)->unrealize (widget);
+}
+
 /* The desk follows the colours of the window: light text stands on a dark desk. */
 static void
 rw_canvas_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
@@ -453,6 +473,8 @@ rw_canvas_class_init (RwCanvasClass *klass)
   object_class->get_property = rw_canvas_get_property;
   object_class->set_property = rw_canvas_set_property;
   widget_class->measure = rw_canvas_measure;
+  widget_class->realize = rw_canvas_realize;
+  widget_class->unrealize = rw_canvas_unrealize;
   widget_class->size_allocate = rw_canvas_size_allocate;
   widget_class->snapshot = rw_canvas_snapshot;
   widget_class->css_changed = rw_canvas_css_changed;

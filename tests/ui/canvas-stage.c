@@ -36,8 +36,8 @@ stage_settle (Stage *stage)
   gtk_test_widget_wait_for_draw (GTK_WIDGET (stage->canvas));
 }
 
-static cairo_surface_t *
-take_picture (Stage *stage)
+cairo_surface_t *
+stage_glance (Stage *stage)
 {
   GtkWidget *widget = GTK_WIDGET (stage->canvas);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
@@ -63,7 +63,7 @@ stage_picture (Stage *stage)
   for (guint i = 0; i < SETTLE_FRAMES; i++)
     {
       stage_settle (stage);
-      now = take_picture (stage);
+      now = stage_glance (stage);
       if (before != NULL && stage_difference (before, now, 0) == 0)
         break;
       g_clear_pointer (&before, cairo_surface_destroy);

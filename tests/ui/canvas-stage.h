@@ -17,6 +17,8 @@ void stage_open (Stage *stage, RwDocument *document, int width, int height);
 void stage_close (Stage *stage);
 /* Does all that is to be done now, a frame included. */
 void stage_settle (Stage *stage);
+/* What the canvas shows in its next frame. */
+cairo_surface_t *stage_glance (Stage *stage);
 /* What the canvas shows when it has come to rest. */
 cairo_surface_t *stage_picture (Stage *stage);
 /* Share of pixels, 0 … 1, of which a channel differs by more than @tolerance. */

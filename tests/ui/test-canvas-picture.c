@@ -127,6 +127,61 @@ test_views (void)
   stage_close (&stage);
 }
 
+/* How much of the next frame, and of the same view at rest, is neither sheet nor desk. */
+static void
+inked (Stage *stage, double *next, double *rest)
+{
+  static const RwDrawOptions options = { .px_per_mm = 1 };
+  RwInk sheet = rw_ink (RW_INK_SHEET, &options);
+  cairo_surface_t *glance, *picture;
+
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (stage->canvas)); /* scroll bars come and go */
+  glance = stage_glance (stage);
+  picture = stage_picture (stage);
+  *next = 1 - stage_share_of (glance, sheet.r, sheet.g, sheet.b) - stage_share_of (glance, 0.835, 0.827, 0.804);
+  *rest = 1 - stage_share_of (picture, sheet.r, sheet.g, sheet.b) - stage_share_of (picture, 0.835, 0.827, 0.804);
+  cairo_surface_destroy (glance);
+  cairo_surface_destroy (picture);
+}
+
+/* The frames in between may be coarse while the zoom changes, but nothing is missing; while the view moves they are whole. */
+static void
+test_between (void)
+{
+  Stage stage;
+  cairo_surface_t *glance, *picture;
+  double next, rest;
+
+  open_example (&stage, "redundant.rig");
+  cairo_surface_destroy (stage_picture (&stage));
+  for (guint i = 0; i < 8; i++)
+    {
+      if (i < 4)
+        rw_canvas_zoom_in (stage.canvas);
+      else
+        rw_canvas_zoom_out (stage.canvas);
+      inked (&stage, &next, &rest);
+      g_test_message ("zoom step %u: %.4f of the next frame inked, %.4f at rest", i, next, rest);
+      g_assert_cmpfloat (next, >, 0.9 * rest);
+    }
+  for (guint i = 0; i < 3; i++)
+    rw_canvas_zoom_in (stage.canvas);
+  cairo_surface_destroy (stage_picture (&stage));
+  rw_canvas_press (stage.canvas, GDK_BUTTON_MIDDLE, 1, 500, 300, 0);
+  for (guint i = 1; i <= 4; i++)
+    {
+      rw_canvas_motion (stage.canvas, 500 + 150 * i, 300 - 90 * i, 0);
+      gtk_test_widget_wait_for_draw (GTK_WIDGET (stage.canvas));
+      glance = stage_glance (&stage);
+      picture = stage_picture (&stage);
+      g_assert_cmpfloat (stage_difference (glance, picture, 0), ==, 0);
+      cairo_surface_destroy (glance);
+      cairo_surface_destroy (picture);
+    }
+  rw_canvas_release (stage.canvas, GDK_BUTTON_MIDDLE, 1100, -60, 0);
+  stage_close (&stage);
+}
+
 /* --- After edits --- */
 
 static void
@@ -231,6 +286,7 @@ main (int argc, char *argv[])
       g_test_add_data_func (path, examples[i], test_examples);
     }
   g_test_add_func ("/canvas/picture/views", test_views);
+  g_test_add_func ("/canvas/picture/between", test_between);
   g_test_add_func ("/canvas/picture/edits", test_edits);
   return g_test_run ();
 }
