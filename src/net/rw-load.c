@@ -20,6 +20,7 @@ typedef struct
   Sum *rising, *falling;
   Sum *flooded;      /* by part: streams that reach every link of it away from their talker */
   Sum *flooded_from; /* by node: the same, at their talkers */
+  Sum *held;         /* by link that the tree holds open: what is flooded into it, to be dropped at its far end */
   gboolean *prunes;  /* by network: there is a querier, so snooping works */
   gboolean *floods;  /* by part: no node of it prunes */
   GArray *wanted;    /* of preorder numbers: who must get a pruned stream; used again and again */
@@ -135,6 +136,33 @@ pass_link (Router *router, guint from, guint to, Sum sum)
   add (rises ? &router->rising[to] : &router->falling[from], sum, -1);
 }
 
+static gboolean
+is_blocked (const RwNet *net, guint link, guint end)
+{
+  return rw_net_tree (net)->roles[net->cables[net->links[link].cable].port[end]] == RW_TREE_ROLE_BLOCKED;
+}
+
+/*
+ * The end of a link at which frames are flooded into it although the tree holds it open: the port that faces a
+ * blocked one still sends (IEEE 802.1D-2004 17.7, from memory; so does the Linux bridge). RW_NONE = there is none.
+ */
+static guint
+open_end (const Router *router, guint link)
+{
+  gboolean blocked[2] = { is_blocked (router->net, link, 0), is_blocked (router->net, link, 1) };
+
+  return blocked[0] == blocked[1] ? RW_NONE : blocked[0] ? 1 : 0;
+}
+
+static void
+flood_held (Router *router, guint link, guint node, Sum sum)
+{
+  guint end = open_end (router, link);
+
+  if (end != RW_NONE && router->net->links[link].node[end] == node)
+    add (&router->held[link], sum, 1);
+}
+
 typedef struct { guint node, came_from; } Step;
 
 /* Follows the frame from node to node: each that prunes passes it on only where it is wanted. */
@@ -156,8 +184,10 @@ route_pruned (Router *router, guint from, Sum sum)
         {
           guint other = rw_net_other_node (net, net->adjacency[i], step.node);
           Step next = { other, step.node };
-          if (!router->paths->active[net->adjacency[i]] || other == step.came_from
-              || (prunes && !wanted_beyond (router, step.node, other)))
+          gboolean active = router->paths->active[net->adjacency[i]];
+          if (!active && !prunes)
+            flood_held (router, net->adjacency[i], step.node, sum);
+          if (!active || other == step.came_from || (prunes && !wanted_beyond (router, step.node, other)))
             continue;
           pass_link (router, step.node, other, sum);
           if (net->nodes[other].kind == RW_NODE_BRIDGE)
@@ -244,9 +274,9 @@ route_stream (Router *router, const RwStream *stream)
 }
 
 static void
-put_on_cable (const RwNet *net, RwLoads *loads, guint link, guint from, const Sum *sum)
+put_on_cable (const RwNet *net, RwLoads *loads, guint link, guint direction, const Sum *sum)
 {
-  RwLoad *load = &loads->loads[2 * net->links[link].cable + (net->links[link].node[0] == from ? 0 : 1)];
+  RwLoad *load = &loads->loads[2 * net->links[link].cable + direction];
   double tag_bits = net->links[link].tag != RW_UNTAGGED ? RW_VLAN_TAG_BYTES * 8 : 0;
 
   load->mbps += sum->mbps + tag_bits * sum->frames_per_us;
@@ -263,6 +293,7 @@ sum_up (Router *router, RwLoads *loads)
   for (guint i = paths->n_nodes; i-- > 0;)
     {
       guint node = paths->order[i], parent = paths->parent[node];
+      guint link = paths->parent_link[node], upwards;
       Sum rising = router->rising[node], falling = router->falling[node];
 
       if (parent == RW_NONE)
@@ -273,8 +304,24 @@ sum_up (Router *router, RwLoads *loads)
       add (&rising, router->flooded_from[node], 1);
       add (&falling, router->flooded[paths->part[node]], 1);
       add (&falling, router->flooded_from[node], -1);
-      put_on_cable (router->net, loads, paths->parent_link[node], node, &rising);
-      put_on_cable (router->net, loads, paths->parent_link[node], parent, &falling);
+      upwards = router->net->links[link].node[0] == node ? 0 : 1;
+      put_on_cable (router->net, loads, link, upwards, &rising);
+      put_on_cable (router->net, loads, link, 1 - upwards, &falling);
+    }
+}
+
+/* What floods a whole part goes into every link that is held open beside it; the rest was followed there. */
+static void
+sum_up_held (Router *router, RwLoads *loads)
+{
+  for (guint link = 0; link < router->net->n_links; link++)
+    {
+      guint end = router->paths->active[link] ? RW_NONE : open_end (router, link);
+
+      if (end == RW_NONE)
+        continue;
+      add (&router->held[link], router->flooded[router->paths->part[router->net->links[link].node[end]]], 1);
+      put_on_cable (router->net, loads, link, end, &router->held[link]);
     }
 }
 
@@ -302,7 +349,8 @@ know_pruning (Router *router)
  * @streams: of its patch
  *
  * Routes every stream over the ways and sums what each direction of each cable carries. Unicast and flooded
- * streams are summed together over the tree; a stream that switches prune is followed node by node.
+ * streams are summed together over the tree; a stream that switches prune is followed node by node. What is
+ * flooded also fills the links that the tree holds open, in one direction.
  *
  * Returns: (transfer full): the loads
  */
@@ -318,15 +366,18 @@ rw_loads_new (const RwNet *net, const RwPaths *paths, const RwLca *lca, const Rw
   router.falling = g_new0 (Sum, net->n_nodes);
   router.flooded_from = g_new0 (Sum, net->n_nodes);
   router.flooded = g_new0 (Sum, paths->n_parts);
+  router.held = g_new0 (Sum, net->n_links);
   router.wanted = g_array_new (FALSE, FALSE, sizeof (guint));
   know_pruning (&router);
   for (guint i = 0; i < streams->n_streams; i++)
     route_stream (&router, &streams->streams[i]);
   sum_up (&router, loads);
+  sum_up_held (&router, loads);
   g_free (router.rising);
   g_free (router.falling);
   g_free (router.flooded);
   g_free (router.flooded_from);
+  g_free (router.held);
   g_free (router.prunes);
   g_free (router.floods);
   g_array_unref (router.wanted);

@@ -254,6 +254,23 @@ wanted_behind (const Plain *p, guint node, guint came_from)
   return FALSE;
 }
 
+/* A port opposite a blocked one sends what is flooded all the same; of a switch's link to itself the one end does. */
+static gboolean
+faces_blocked (const RwNet *net, guint link, guint *slot, guint node)
+{
+  const guint *port = net->cables[net->links[link].cable].port;
+  const RwTreeRole *roles = rw_net_tree (net)->roles;
+
+  for (guint end = 0; end < 2; end++)
+    if (net->links[link].node[end] == node && roles[port[end]] != RW_TREE_ROLE_BLOCKED
+        && roles[port[1 - end]] == RW_TREE_ROLE_BLOCKED)
+      {
+        *slot = 2 * net->links[link].cable + end;
+        return TRUE;
+      }
+  return FALSE;
+}
+
 static void
 spread (const Plain *p, guint node, guint came_from)
 {
@@ -267,11 +284,12 @@ spread (const Plain *p, guint node, guint came_from)
     {
       guint link = net->adjacency[i], other = rw_net_other_node (net, link, node);
       guint slot = 2 * net->links[link].cable + (net->links[link].node[0] == node ? 0 : 1);
-      if (!p->plan->paths->active[link] || other == came_from || (picky && !wanted_behind (p, other, node)))
+      gboolean active = p->plan->paths->active[link];
+      if (active ? other == came_from || (picky && !wanted_behind (p, other, node)) : picky || !faces_blocked (net, link, &slot, node))
         continue;
       p->mbps[slot] += p->stream->mbps + (net->links[link].tag != 0 ? 32e3 / p->stream->frame.packet_time_ns : 0);
       p->streams[slot]++;
-      if (net->nodes[other].kind == RW_NODE_BRIDGE)
+      if (active && net->nodes[other].kind == RW_NODE_BRIDGE)
         spread (p, other, node);
     }
 }
