@@ -20,11 +20,11 @@ bridge_ns (const RwNet *net, guint node)
   return net->nodes[node].kind == RW_NODE_BRIDGE ? net->devices[net->nodes[node].device].part->fabric_ns : 0;
 }
 
-/* Behind one full-size frame that is already on the port. */
+/* Behind one full-size frame that is already on the port; the gap after it counts with the frame that follows. */
 static double
 egress_ns (const RwNet *net, guint link)
 {
-  return rw_frame_slot_bits (RW_MAX_FRAME_BYTES) * 1e3 / rw_cable_mbps (net, net->links[link].cable) + cable_ns (net, link);
+  return rw_frame_bits (RW_MAX_FRAME_BYTES) * 1e3 / rw_cable_mbps (net, net->links[link].cable) + cable_ns (net, link);
 }
 
 static guint
@@ -109,7 +109,8 @@ rw_delay_loaded_ns (const RwPaths *paths, const RwLca *lca, const RwDelays *dela
  * @links: (element-type guint): a way
  * @frame: what is sent
  *
- * Returns: nanoseconds that the frame's own bits take on all links of the way, one after the other
+ * Returns: nanoseconds that the frame's own bits, with the gap before them, take on all links of the way, one after
+ *   the other
  */
 double
 rw_delay_serial_ns (const RwNet *net, const GArray *links, RwFrame frame)
@@ -120,7 +121,7 @@ rw_delay_serial_ns (const RwNet *net, const GArray *links, RwFrame frame)
     {
       guint link = g_array_index (links, guint, i);
       guint tag = net->links[link].tag != RW_UNTAGGED ? RW_VLAN_TAG_BYTES : 0;
-      sum += rw_frame_bits (frame.frame_bytes + tag) * 1e3 / rw_cable_mbps (net, net->links[link].cable);
+      sum += rw_frame_slot_bits (frame.frame_bytes + tag) * 1e3 / rw_cable_mbps (net, net->links[link].cable);
     }
   return sum;
 }

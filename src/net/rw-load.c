@@ -7,7 +7,7 @@
 typedef struct
 {
   double mbps, frames_per_us; /* on the wire, untagged */
-  double bits, frames;        /* of one frame each, preamble included, untagged */
+  double bits, frames;        /* of one frame each, preamble and gap included, untagged */
 } Sum;
 
 typedef struct
@@ -29,7 +29,7 @@ typedef struct
 static Sum
 sum_of (const RwStream *stream)
 {
-  return (Sum){ stream->mbps, 1e3 / stream->frame.packet_time_ns, rw_frame_bits (stream->frame.frame_bytes), 1 };
+  return (Sum){ stream->mbps, 1e3 / stream->frame.packet_time_ns, rw_frame_slot_bits (stream->frame.frame_bytes), 1 };
 }
 
 static void

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   double mbps;      /* on the wire, gaps, preambles and tags included */
-  double burst_ns;  /* one frame of each stream, one after the other: what can stand in a queue at once */
+  double burst_ns;  /* one frame of each stream, one after the other with their gaps: a whole queue */
   guint n_streams;
 } RwLoad;
 

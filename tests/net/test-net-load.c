@@ -224,13 +224,14 @@ test_delay_under_load (void)
   RwRig *rig = rw_test_rig ("computer A; computer B; A.p-B.p length_m=100");
   double alone = 125000 + 12304 + 540; /* packet, a full-size frame, the cable */
   double frame = (202 + 8) * 8;        /* 144 bytes of samples are a frame of 202 */
+  double gap = 12 * 8;                 /* after each frame that goes before */
 
   rw_test_rig_patch (rig, "A", 1, "B", 1, 16);
   if (plan_open (&plan, rig), plan.streams->n_streams == 0)
     g_error ("the computer of the test has too few channels");
   g_assert_cmpfloat_with_epsilon (
     rw_delay_loaded_ns (plan.paths, plan.lca, plan.delays, plan.net->devices[0].first_node, plan.net->devices[1].first_node, 125000),
-    alone + frame * plan.streams->n_streams, 0.01);
+    alone + frame + (frame + gap) * (plan.streams->n_streams - 1), 0.01);
   plan_close (&plan);
 }
 
@@ -401,7 +402,7 @@ test_random_delays (void)
             {
               guint link = g_array_index (links, guint, i);
               guint slot = 2 * plan.net->links[link].cable + (plan.net->links[link].node[0] == node ? 0 : 1);
-              double own = rw_frame_bits (stream->frame.frame_bytes + (plan.net->links[link].tag != 0 ? 4 : 0)) * 1e3
+              double own = rw_frame_slot_bits (stream->frame.frame_bytes + (plan.net->links[link].tag != 0 ? 4 : 0)) * 1e3
                            / rw_cable_mbps (plan.net, plan.net->links[link].cable);
               sum += plan.loads->loads[slot].burst_ns - own; /* all others */
               node = rw_net_other_node (plan.net, link, node);
