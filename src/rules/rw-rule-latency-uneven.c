@@ -5,14 +5,17 @@
 #include "rw-rule-latency.h"
 #include "rw-rule-words.h"
 
+/* A row within one device brings it nothing over the network, nor does one that makes no stream. */
 static gboolean *
 find_listeners (const RwNet *net)
 {
   const RwRows *rows = rw_net_rows (net);
+  const guint *row_stream = rw_net_forecast (net)->streams->row_stream;
   gboolean *listens = g_new0 (gboolean, net->n_devices + 1);
 
   for (guint i = 0; i < rows->n; i++)
-    listens[rows->to[i]] = TRUE;
+    if (row_stream[i] != RW_NONE)
+      listens[rows->to[i]] = TRUE;
   return listens;
 }
 
@@ -68,26 +71,61 @@ check_listeners (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindi
                                                                "network: they do not play together", odd->len), names, usual));
 }
 
-static gboolean
-listens_in (const RwNet *net, RwSlice devices, const gboolean *listens, GArray *listeners)
+static void
+find_listeners_in (RwSlice devices, const gboolean *listens, GArray *listeners)
 {
   g_array_set_size (listeners, 0);
   for (guint i = 0; i < devices.n; i++)
     if (listens[devices.v[i]])
       g_array_append_val (listeners, devices.v[i]);
-  return listeners->len > 1;
 }
 
-/* The second plane's listeners are those of the first: a network where nobody but they listens is not told of twice. */
+static gboolean
+all_in (const RwNet *net, const GArray *listeners, guint network)
+{
+  for (guint i = 0; i < listeners->len; i++)
+    if (rw_net_host_node (net, g_array_index (listeners, guint, i), network) == RW_NONE)
+      return FALSE;
+  return TRUE;
+}
+
+/*
+ * Whether another network tells of the same listeners or more: as a rule those of the second plane are those of the
+ * first. @counts: listeners by network.
+ */
+static gboolean
+told_elsewhere (const RwNet *net, guint network, const GArray *listeners, const guint *counts)
+{
+  const RwNetDevice *first = &net->devices[g_array_index (listeners, guint, 0)];
+
+  for (guint i = first->first_node; i < first->first_node + first->n_nodes; i++)
+    {
+      guint other = net->nodes[i].network;
+
+      if (net->nodes[i].host && other != network
+          && (counts[other] > counts[network] || (counts[other] == counts[network] && other < network))
+          && all_in (net, listeners, other))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
   g_autofree gboolean *listens = find_listeners (net);
+  g_autofree guint *counts = g_new0 (guint, net->n_networks + 1);
   g_autoptr (GArray) listeners = g_array_new (FALSE, FALSE, sizeof (guint));
 
   for (guint i = 0; i < net->n_networks; i++)
-    if (net->networks[i].planes != RW_PLANE_SECONDARY && listens_in (net, net->networks[i].devices, listens, listeners))
-      check_listeners (rule, rig, net, findings, listeners);
+    for (guint j = 0; j < net->networks[i].devices.n; j++)
+      counts[i] += listens[net->networks[i].devices.v[j]];
+  for (guint i = 0; i < net->n_networks; i++)
+    {
+      find_listeners_in (net->networks[i].devices, listens, listeners);
+      if (listeners->len > 1 && !told_elsewhere (net, i, listeners, counts))
+        check_listeners (rule, rig, net, findings, listeners);
+    }
 }
 
 const RwRule rw_rule_latency_uneven = {

@@ -5,21 +5,55 @@
 
 #include "rw-rule-words.h"
 
-/* By send of the rig: a row leaves from it. */
-static gboolean *
-find_leaving (const RwNet *net, const RwSlots *sends)
+/* From which sends a row leaves. */
+typedef struct
+{
+  RwSlots sends;
+  gboolean *leaving;   /* by send of the rig */
+  GHashTable *missing; /* those that their part has not got, of which no-channel tells: (device, number) as one number */
+} Leaving;
+
+static gint64
+missing_key (guint device, int number)
+{
+  return (gint64) device << 32 | (guint32) number;
+}
+
+static void
+find_leaving (Leaving *found, const RwNet *net)
 {
   const RwRows *rows = rw_net_rows (net);
-  gboolean *leaving = g_new0 (gboolean, sends->n + 1);
 
+  rw_slots_init (&found->sends, net, RW_PART_SENDS);
+  found->leaving = g_new0 (gboolean, found->sends.n + 1);
+  found->missing = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   for (guint i = 0; i < rows->n; i++)
     {
-      guint slot = rw_slots_find (sends, rows->from[i], rows->send[i]);
+      guint slot = rw_slots_find (&found->sends, rows->from[i], rows->send[i]);
+      gint64 key = missing_key (rows->from[i], rows->send[i]);
 
       if (slot != RW_NONE)
-        leaving[slot] = TRUE;
+        found->leaving[slot] = TRUE;
+      else
+        g_hash_table_add (found->missing, g_memdup2 (&key, sizeof key));
     }
-  return leaving;
+}
+
+static gboolean
+leaves (const Leaving *found, guint device, int number)
+{
+  guint slot = rw_slots_find (&found->sends, device, number);
+  gint64 key = missing_key (device, number);
+
+  return slot != RW_NONE ? found->leaving[slot] : g_hash_table_contains (found->missing, &key);
+}
+
+static void
+leaving_clear (Leaving *found)
+{
+  rw_slots_clear (&found->sends);
+  g_free (found->leaving);
+  g_hash_table_unref (found->missing);
 }
 
 static void
@@ -51,24 +85,21 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_CHANNEL);
   g_autoptr (GPtrArray) channels = g_ptr_array_new ();
-  g_autofree gboolean *leaving = NULL;
-  g_auto (RwSlots) sends = { 0 };
+  Leaving found;
 
   if (rw_rig_n (rig, RW_ITEM_CHANNEL) == 0)
     return;
-  rw_slots_init (&sends, net, RW_PART_SENDS);
-  leaving = find_leaving (net, &sends);
+  find_leaving (&found, net);
   for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
     {
       RwChannel *channel = (RwChannel *) items[i];
-      guint slot;
 
       if (channel->side != RW_CHANNEL_SEND || channel->name == NULL || *channel->name == '\0')
         continue;
-      slot = rw_slots_find (&sends, rw_net_rows (net)->channel_device[i], channel->number);
-      if (slot == RW_NONE || !leaving[slot])
+      if (!leaves (&found, rw_net_rows (net)->channel_device[i], channel->number))
         g_ptr_array_add (channels, channel);
     }
+  leaving_clear (&found);
   if (channels->len > 0)
     report (rule, net, findings, channels);
 }
