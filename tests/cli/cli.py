@@ -35,5 +35,12 @@ def check(*args, **more):
   return done.returncode, read(done.stdout)
 
 
+def facts(*args, **more):
+  """The JSON of facts --json."""
+  done = run('facts', '--json', *args, **more)
+  assert done.stderr == b'' and done.returncode == 0, done.stderr
+  return read(done.stdout)
+
+
 def codes(report):
   return [finding['code'] for finding in report['findings']]

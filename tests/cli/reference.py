@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: MIT
 """What the rules say, worked out a second time, in the plainest way and apart from the program.
 
-findings(rig) takes a rig file as read by json and gives a list of (code, devices, ports, cables). Nothing here
-is fast: nodes are tuples, networks are sets that grow until nothing is added.
+findings(Picture(rig)) takes a rig file as read by json and gives a list of (code, devices, ports, cables). Nothing
+here is fast: nodes are tuples, networks are sets that grow until nothing is added.
 """
 from collections import deque
 
@@ -153,12 +153,12 @@ def once(names):
   return list(dict.fromkeys(names))
 
 
-def loops(p):
-  """(held, devices, cables) of each network and closing cable. Where a cable closes by several links, which way round
+def loops(p, networks=None):
+  """(held, devices, cables) of each network (or of these) and closing cable. Where a cable closes by several links, which way round
   is the shortest is not said: devices and cables beyond the first are then None."""
   bridging = [link for link in p.links if 'interface' not in (link[1][0], link[2][0])]
   joined = {node: {node} for link in bridging for node in link[1:]}
-  for number, network in enumerate(p.networks):
+  for network in networks or p.networks:
     for cable in p.cables:
       closing = []
       for link in bridging:
@@ -313,8 +313,7 @@ RULES = {
 }
 
 
-def findings(rig):
-  p = Picture(rig)
+def findings(p):
   found = [(('loop-held' if held else 'loop') if held is not None else None, devices, [], cables)
            for held, devices, cables in loops(p)]
   for code, rule in RULES.items():

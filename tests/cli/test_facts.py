@@ -4,16 +4,10 @@ import json
 import unittest
 
 import tap
-from cli import FIXTURES, TOP, read, run
+from cli import FIXTURES, TOP, facts, run
 
 EXAMPLES = TOP / 'data' / 'examples'
 RING = FIXTURES / 'loop' / 'bad-ring-of-three.rig'
-
-
-def facts(*args, **more):
-  done = run('facts', '--json', *args, **more)
-  assert done.stderr == b'' and done.returncode == 0, done.stderr
-  return read(done.stdout)
 
 
 class Shape(unittest.TestCase):

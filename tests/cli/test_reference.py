@@ -8,10 +8,13 @@ from pathlib import Path
 
 import random_rig
 import reference
+import reference_patch
+import reference_traffic
 import tap
 from cli import check
 
 RIGS = 1500
+TRAFFIC_RIGS = 500 # these take longer
 
 
 def key(code, devices, ports, cables):
@@ -32,10 +35,10 @@ def said(report):
                  for finding in report['findings'] if finding['code'] in known)
 
 
-def worked_out(rig):
+def worked_out(picture):
   """What the reference finds, and the closing cables of loops of which it leaves the way round open."""
   keys, open_cables = Counter(), set()
-  for code, devices, ports, cables in reference.findings(rig):
+  for code, devices, ports, cables in reference.findings(picture):
     if code is None:
       open_cables.add(cables[0])
     else:
@@ -51,6 +54,10 @@ def without(keys, open_cables):
   return Counter({text: n for text, n in keys.items() if not is_open(text)})
 
 
+def of_code(report, code):
+  return [finding for finding in report['findings'] if finding['code'] == code]
+
+
 class Reference(unittest.TestCase):
   @classmethod
   def setUpClass(cls):
@@ -60,24 +67,44 @@ class Reference(unittest.TestCase):
       for path, rig in zip(paths, cls.rigs):
         path.write_text(json.dumps(rig))
       cls.reports = check(*paths)[1]
+    cls.pictures = [reference.Picture(rig) for rig in cls.rigs]
+
+  def each(self, rigs=RIGS):
+    return list(zip(range(rigs), self.rigs, self.reports, self.pictures))
+
+  def same(self, seed, rig, said, should):
+    with self.subTest(seed=seed):
+      self.assertEqual(said - should, type(said)(), f'only the program: {json.dumps(rig)}')
+      self.assertEqual(should - said, type(said)(), f'only the reference: {json.dumps(rig)}')
 
   def test_the_same_findings(self):
     left_open = 0
-    for seed, (rig, report) in enumerate(zip(self.rigs, self.reports)):
-      should, open_cables = worked_out(rig)
+    for seed, rig, report, picture in self.each():
+      should, open_cables = worked_out(picture)
       left_open += len(open_cables)
-      should, found = without(should, open_cables), without(said(report), open_cables)
-      with self.subTest(seed=seed):
-        self.assertEqual(found - should, Counter(), f'only the program: {json.dumps(rig)}')
-        self.assertEqual(should - found, Counter(), f'only the reference: {json.dumps(rig)}')
+      self.same(seed, rig, without(said(report), open_cables), without(should, open_cables))
     self.assertLess(left_open, RIGS / 10)
 
+  def test_the_same_of_the_patch(self):
+    for code, rule in reference_patch.RULES.items():
+      for seed, rig, report, picture in self.each():
+        told = [reference_patch.told(code, finding) for finding in of_code(report, code)]
+        self.same(seed, rig, Counter(subject for some in told for subject in some), Counter(rule(picture)))
+
+  def test_the_same_of_the_traffic(self):
+    for seed, rig, report, picture in self.each(TRAFFIC_RIGS):
+      traffic = reference_traffic.Traffic(picture)
+      for code, rule in reference_traffic.RULES.items():
+        told = [reference_traffic.told(traffic, code, finding) for finding in of_code(report, code)]
+        self.same(seed, rig, Counter(told), Counter(rule(traffic)))
+
   def test_every_rule_fires_and_keeps_silent(self):
-    for code in ['loop', 'loop-held', *reference.RULES]:
-      n = sum(code in [finding['code'] for finding in report['findings']] for report in self.reports)
+    for code in ['loop', 'loop-held', *reference.RULES, *reference_patch.RULES, *reference_traffic.RULES]:
+      rigs = TRAFFIC_RIGS if code in reference_traffic.RULES else RIGS
+      n = sum(bool(of_code(report, code)) for report in self.reports[:rigs])
       with self.subTest(code=code):
         self.assertGreater(n, 5)
-        self.assertLess(n, RIGS)
+        self.assertLess(n, rigs)
 
 
 if __name__ == '__main__':
