@@ -9,6 +9,7 @@ typedef struct
 {
   char *output;
   char *csv;
+  char *sheets;
   char *paper;
   char *labels;
   char *stock;
@@ -24,6 +25,7 @@ words_clear (Words *words)
 {
   g_free (words->output);
   g_free (words->csv);
+  g_free (words->sheets);
   g_free (words->paper);
   g_free (words->labels);
   g_free (words->stock);
@@ -134,11 +136,23 @@ check_words (const Words *words)
 {
   if (words->rigs == NULL || words->rigs[1] != NULL)
     rw_cli_error (_("papers: name one rig (see “rigwright-cli papers --help”)"));
-  else if (words->output == NULL && words->csv == NULL)
-    rw_cli_error (_("papers: name the PDF with --output, a folder with --csv, or both (see “rigwright-cli papers --help”)"));
+  else if (words->output == NULL && words->csv == NULL && words->sheets == NULL)
+    rw_cli_error (_("papers: name the PDF with --output, a folder with --csv or --sheets, or several of them (see “rigwright-cli papers --help”)"));
   else
     return TRUE;
   return FALSE;
+}
+
+static gboolean
+write_pdfs (const Words *words, const RwRig *rig, const RwPapersOptions *options, GError **error)
+{
+  g_autoptr (RwPapers) papers = NULL;
+
+  if (words->output == NULL && words->sheets == NULL)
+    return TRUE;
+  papers = rw_papers_new (rig, options);
+  return (words->output == NULL || rw_papers_write_pdf (papers, words->output, NULL, NULL, error))
+         && (words->sheets == NULL || rw_papers_write_sheets (papers, words->sheets, NULL, NULL, error));
 }
 
 static int
@@ -147,7 +161,7 @@ write_papers (const Words *words, const RwPapersOptions *options)
   g_autoptr (GError) error = NULL;
   g_autoptr (RwRig) rig = rw_cli_read_rig (words->rigs[0], &error);
 
-  if (rig != NULL && (words->output == NULL || rw_papers_export (rig, words->output, options, NULL, NULL, &error))
+  if (rig != NULL && write_pdfs (words, rig, options, &error)
       && (words->csv == NULL || rw_papers_write_csv (rig, words->csv, options, &error)))
     return RW_EXIT_OK;
   rw_cli_error ("%s", error->message);
@@ -176,6 +190,7 @@ run (const RwCommand *command, char **words)
   const GOptionEntry entries[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &w.output, N_("Write this PDF"), N_("FILE") },
     { "csv", 0, 0, G_OPTION_ARG_FILENAME, &w.csv, N_("Write the tables as CSV into this folder"), N_("FOLDER") },
+    { "sheets", 0, 0, G_OPTION_ARG_FILENAME, &w.sheets, N_("Write each sheet as a PDF of its own into this folder"), N_("FOLDER") },
     { "only", 0, 0, G_OPTION_ARG_STRING_ARRAY, &w.only, N_("Only this section; may be given several times"), N_("SECTION") },
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a4)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },

@@ -29,6 +29,7 @@ typedef struct
   RwRect clip;         /* only what meets it is drawn; w = 0: all */
   RwDrawContext *context; /* (nullable): NULL lays every text out anew */
   const RwLens *lens;     /* (nullable): of the scene's net; NULL = Wiring */
+  gboolean unlinked;      /* no links, and no places for them to lead to */
 } RwDrawOptions;
 
 typedef struct { double r, g, b; } RwInk;

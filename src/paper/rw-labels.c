@@ -254,6 +254,23 @@ read_counts (const char *item, RwLabelGrid *grid)
 }
 
 /**
+ * rw_label_grid_text: what rw_label_grid_parse() reads as @grid. Free with g_free().
+ */
+char *
+rw_label_grid_text (const RwLabelGrid *grid)
+{
+  GString *text = g_string_new (NULL);
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_string_printf (text, "%ux%u", grid->rows, grid->columns);
+  for (guint i = 0; i < G_N_ELEMENTS (measures); i++)
+    g_string_append_printf (text, ",%s=%s", measures[i].name,
+                            g_ascii_formatd (number, sizeof number, "%.10g", *(const double *) ((const char *) grid + measures[i].offset)));
+  g_string_append_printf (text, ",first=%u", grid->first);
+  return g_string_free (text, FALSE);
+}
+
+/**
  * rw_label_grid_parse: reads "8x3,top=12,right=8,bottom=12,left=8,gap-x=2.5,gap-y=0,first=1": rows by columns, then
  * margins and gaps in mm and the first label that is not used yet; what is not named stays as it is in @grid.
  */

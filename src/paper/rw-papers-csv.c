@@ -51,6 +51,22 @@ write_section (const RwPapersSource *source, RwPapersSection section, const char
   return good;
 }
 
+/* Makes @folder and those that it lies in, where they are not there. */
+gboolean
+rw_papers_make_folder (const char *folder, GError **error)
+{
+  g_autofree char *shown = NULL;
+  int reason;
+
+  if (g_mkdir_with_parents (folder, 0777) == 0)
+    return TRUE;
+  reason = errno;
+  shown = g_filename_display_name (folder);
+  /* Translators: a folder, the reason from the system. */
+  g_set_error (error, G_IO_ERROR, g_io_error_from_errno (reason), _("%s: the folder cannot be made: %s"), shown, g_strerror (reason));
+  return FALSE;
+}
+
 /**
  * rw_papers_write_csv: writes the tables of the sections that @options names into @folder, which is made where it is
  * not there: one file each, RFC 4180, UTF-8. Files of other names are left alone.
@@ -61,15 +77,8 @@ rw_papers_write_csv (const RwRig *rig, const char *folder, const RwPapersOptions
   RwPapersSource source = { 0 };
   gboolean good = TRUE;
 
-  if (g_mkdir_with_parents (folder, 0777) != 0)
-    {
-      int reason = errno;
-      g_autofree char *shown = g_filename_display_name (folder);
-
-      /* Translators: a folder, the reason from the system. */
-      g_set_error (error, G_IO_ERROR, g_io_error_from_errno (reason), _("%s: the folder cannot be made: %s"), shown, g_strerror (reason));
-      return FALSE;
-    }
+  if (!rw_papers_make_folder (folder, error))
+    return FALSE;
   rw_papers_source_init (&source, rig, options);
   for (guint i = 0; good && i < RW_N_PAPERS_SECTIONS; i++)
     if (rw_papers_has (&source, i))

@@ -283,11 +283,13 @@ rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, double e
  * rw_place_mark: makes a place that links lead to, at (@x, @y) in user space. cairo takes it in points of the page.
  */
 void
-rw_place_mark (cairo_t *cr, const char *name, double x, double y)
+rw_place_mark (cairo_t *cr, const char *name, double x, double y, const RwDrawOptions *options)
 {
   char x_text[G_ASCII_DTOSTR_BUF_SIZE], y_text[G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *attributes = NULL;
 
+  if (options->unlinked)
+    return;
   cairo_user_to_device (cr, &x, &y);
   g_ascii_formatd (x_text, sizeof x_text, "%.2f", MAX (x, 0));
   g_ascii_formatd (y_text, sizeof y_text, "%.2f", MAX (y, 0));
@@ -335,7 +337,7 @@ draw_marks (cairo_t *cr, const RwListing *listing, const RwPiece *piece, RwTable
       double height = rw_table_layout_row_height (table, r);
 
       if (row->place != NULL)
-        rw_place_mark (cr, row->place, piece->x, y - 10);
+        rw_place_mark (cr, row->place, piece->x, y - 10, options);
       for (guint i = 0; i < listing->n_columns; i++)
         {
           RwRect cell = { .y = y, .h = height };
@@ -430,7 +432,7 @@ rw_flow_draw_piece (const RwFlow *flow, const RwPiece *piece, RwTableLayout *tab
   const RwBlock *block = flow->blocks->pdata[piece->block];
 
   if (block->place != NULL && piece->first == 0)
-    rw_place_mark (cr, block->place, piece->x, piece->y - 5);
+    rw_place_mark (cr, block->place, piece->x, piece->y - 5, options);
   switch (block->kind)
     {
     case RW_BLOCK_TABLE:

@@ -16,6 +16,7 @@ typedef struct
   RwScene *scene;
   const RwPapersOptions *options;
   GHashTable *channels; /* key → RwChannel; borrowed */
+  RwLens *lens;
   gboolean tiled;       /* the drawing lies on several sheets */
 } RwPapersSource;
 void rw_papers_source_init (RwPapersSource *source, const RwRig *rig, const RwPapersOptions *options);
@@ -91,7 +92,7 @@ guint rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, do
 RwTableLayout *rw_flow_table (const RwBlock *block, RwDrawContext *context, double em, double width, double page_height);
 void rw_flow_draw_piece (const RwFlow *flow, const RwPiece *piece, RwTableLayout *table, cairo_t *cr, double em,
                          const RwDrawOptions *options);
-void rw_place_mark (cairo_t *cr, const char *name, double x, double y);
+void rw_place_mark (cairo_t *cr, const char *name, double x, double y, const RwDrawOptions *options);
 
 typedef RwFlow *(*RwPapersBuilder) (const RwPapersSource *source);
 RwPapersBuilder rw_papers_builder (RwPapersSection section);
@@ -109,16 +110,17 @@ RwFlow *rw_papers_revisions (const RwPapersSource *source);
 RwFlow *rw_papers_cover (const RwPapersSource *source);
 char *rw_papers_vlan_text (const RwDevice *device, const char *port);
 char *rw_papers_far_end (const RwNet *net, guint port);
+gboolean rw_papers_make_folder (const char *folder, GError **error);
 RwListing *rw_papers_cards_listing (const RwPapersSource *source);
 RwListing *rw_papers_labels_listing (const RwPapersSource *source);
 
 /* rw-papers-plan.c: the drawing on one sheet, or an overview and tiles. */
-typedef struct _RwTiles RwTiles;
-RwTiles *rw_tiles_new (RwDrawContext *context, const RwPapersSource *source, double width, double height);
-void rw_tiles_free (RwTiles *tiles);
-guint rw_tiles_n_pages (const RwTiles *tiles);
-char *rw_tiles_scale_text (const RwTiles *tiles, guint page);
-void rw_tiles_draw (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint page, guint first_sheet,
+typedef struct _RwPlanTiles RwPlanTiles;
+RwPlanTiles *rw_plan_tiles_new (RwDrawContext *context, const RwPapersSource *source, double width, double height);
+void rw_plan_tiles_free (RwPlanTiles *tiles);
+guint rw_plan_tiles_n_pages (const RwPlanTiles *tiles);
+char *rw_plan_tiles_scale_text (const RwPlanTiles *tiles, guint page);
+void rw_plan_tiles_draw (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint page, guint first_sheet,
                     const RwTitle *title, const RwDrawOptions *options);
 
 /* rw-labels.c */

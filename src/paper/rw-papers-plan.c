@@ -14,12 +14,13 @@
 #define STEP 5.0      /* places where the drawing may be cut, in its mm */
 #define SCALE_STEPS 12
 
-struct _RwTiles
+struct _RwPlanTiles
 {
   double width, height;  /* of the paper */
   RwLegend *legend;
   RwPlanDrawing first;
   guint across, down;    /* 0: the first sheet is the drawing */
+  double least;          /* scale of a tile */
   double scale;
   RwRect area;           /* for a tile on its sheet */
   double *x, *y;         /* where the drawing is cut, its edges included: across + 1, down + 1 */
@@ -29,7 +30,7 @@ struct _RwTiles
 
 /* What a tile shows, in the drawing's mm. */
 static RwRect
-tile_rect (const RwTiles *tiles, guint tile)
+tile_rect (const RwPlanTiles *tiles, guint tile)
 {
   guint column = tile % tiles->across, row = tile / tiles->across;
 
@@ -38,7 +39,7 @@ tile_rect (const RwTiles *tiles, guint tile)
 
 /* Where that lies on its sheet. */
 static RwRect
-tile_place (const RwTiles *tiles, guint tile)
+tile_place (const RwPlanTiles *tiles, guint tile)
 {
   RwRect rect = tile_rect (tiles, tile), a = tiles->area;
   double w = rect.w * tiles->scale, h = rect.h * tiles->scale;
@@ -117,10 +118,10 @@ cut_along (const RwScene *scene, gboolean down, double from, double length, guin
 
 /* The fewest sheets on which the drawing can be read. */
 static double
-count_tiles (RwTiles *tiles, RwRect bounds)
+count_tiles (RwPlanTiles *tiles, RwRect bounds)
 {
   guint best = G_MAXUINT;
-  double largest = READABLE;
+  double largest = tiles->least;
 
   for (guint across = 1; across <= MOST_TILES; across++)
     {
@@ -129,26 +130,26 @@ count_tiles (RwTiles *tiles, RwRect bounds)
       guint down = 1;
       double by_height;
 
-      while ((by_height = (down * tiles->area.h) / (bounds.h + (down - 1) * STEP)) < READABLE)
+      while ((by_height = (down * tiles->area.h) / (bounds.h + (down - 1) * STEP)) < tiles->least)
         down++;
-      if (by_width < READABLE)
+      if (by_width < tiles->least)
         continue;
       if (across * down > best || (across * down == best && MIN (by_width, by_height) <= largest))
         break;
       best = across * down;
       tiles->across = across;
       tiles->down = down;
-      largest = MIN (1, MIN (by_width, by_height));
+      largest = MIN (MAX (1, tiles->least), MIN (by_width, by_height));
     }
   return largest;
 }
 
-/* The largest scale at which the cuts part no device, else that at which they part the fewest. */
+/* @fixed: the scale is the least one; else it is the largest at which the cuts part no device, else that at which they part the fewest. */
 static void
-choose_tiles (RwTiles *tiles, const RwScene *scene)
+choose_tiles (RwPlanTiles *tiles, const RwScene *scene, gboolean fixed)
 {
   RwRect b = rw_scene_bounds (scene);
-  double largest = count_tiles (tiles, b);
+  double most = count_tiles (tiles, b), largest = fixed ? tiles->least : most;
   guint least = G_MAXUINT;
   g_autofree double *x = g_new (double, tiles->across + 1);
   g_autofree double *y = g_new (double, tiles->down + 1);
@@ -157,7 +158,7 @@ choose_tiles (RwTiles *tiles, const RwScene *scene)
   tiles->y = g_new (double, tiles->down + 1);
   for (guint i = 0; i <= SCALE_STEPS && least > 0; i++)
     {
-      double scale = largest - (largest - READABLE) * i / SCALE_STEPS;
+      double scale = largest - (largest - tiles->least) * i / SCALE_STEPS;
       guint parted = cut_along (scene, FALSE, b.x, b.w, tiles->across, tiles->area.w / scale, x)
                      + cut_along (scene, TRUE, b.y, b.h, tiles->down, tiles->area.h / scale, y);
 
@@ -198,7 +199,7 @@ has_something (const RwScene *scene, RwRect rect)
 }
 
 static void
-number_tiles (RwTiles *tiles, const RwScene *scene)
+number_tiles (RwPlanTiles *tiles, const RwScene *scene)
 {
   tiles->pages = g_new0 (guint, tiles->across * tiles->down);
   for (guint i = 0; i < tiles->across * tiles->down; i++)
@@ -206,13 +207,22 @@ number_tiles (RwTiles *tiles, const RwScene *scene)
       tiles->pages[i] = tiles->n_pages++;
 }
 
-/**
- * rw_tiles_new: how the drawing lies on paper of @width × @height mm.
- */
-RwTiles *
-rw_tiles_new (RwDrawContext *context, const RwPapersSource *source, double width, double height)
+/* Whether the first sheet is enough. */
+static gboolean
+fits (const RwPlanDrawing *fitted, const RwScene *scene, double asked)
 {
-  RwTiles *tiles = g_new0 (RwTiles, 1);
+  RwRect b = rw_scene_bounds (scene);
+
+  return asked > 0 ? b.w * asked <= fitted->area.w && b.h * asked <= fitted->area.h : fitted->scale >= READABLE;
+}
+
+/**
+ * rw_plan_tiles_new: how the drawing lies on paper of @width × @height mm.
+ */
+RwPlanTiles *
+rw_plan_tiles_new (RwDrawContext *context, const RwPapersSource *source, double width, double height)
+{
+  RwPlanTiles *tiles = g_new0 (RwPlanTiles, 1);
   RwSheetOptions options = { .paper = source->options->paper, .balloons = TRUE };
   RwRect f = rw_sheet_frame (width, height);
   double strip = rw_sheet_title_height (context, MIN (RW_TITLE_WIDTH, f.w), FALSE), edge = CLEAR + MATCH;
@@ -220,18 +230,25 @@ rw_tiles_new (RwDrawContext *context, const RwPapersSource *source, double width
   tiles->width = width;
   tiles->height = height;
   tiles->n_pages = 1;
-  tiles->legend = rw_legend_new (context, source->scene, NULL, TRUE);
+  tiles->legend = rw_legend_new (context, source->scene, source->lens, TRUE);
   rw_plan_drawing_arrange (&tiles->first, context, source->scene, tiles->legend, &options, width, height);
-  if (tiles->first.scale <= 0 || tiles->first.scale >= READABLE)
+  if (tiles->first.scale <= 0)
     return tiles;
+  tiles->least = source->options->scale > 0 ? source->options->scale : READABLE;
+  if (fits (&tiles->first, source->scene, source->options->scale))
+    {
+      options.scale = source->options->scale;
+      rw_plan_drawing_arrange (&tiles->first, context, source->scene, tiles->legend, &options, width, height);
+      return tiles;
+    }
   tiles->area = (RwRect) { f.x + edge, f.y + edge, f.w - 2 * edge, f.h - 2 * edge - strip };
-  choose_tiles (tiles, source->scene);
+  choose_tiles (tiles, source->scene, source->options->scale > 0);
   number_tiles (tiles, source->scene);
   return tiles;
 }
 
 void
-rw_tiles_free (RwTiles *tiles)
+rw_plan_tiles_free (RwPlanTiles *tiles)
 {
   if (tiles == NULL)
     return;
@@ -243,14 +260,14 @@ rw_tiles_free (RwTiles *tiles)
 }
 
 guint
-rw_tiles_n_pages (const RwTiles *tiles)
+rw_plan_tiles_n_pages (const RwPlanTiles *tiles)
 {
   return tiles->n_pages;
 }
 
 /* Free with g_free(); NULL where nothing is drawn. */
 char *
-rw_tiles_scale_text (const RwTiles *tiles, guint page)
+rw_plan_tiles_scale_text (const RwPlanTiles *tiles, guint page)
 {
   double scale = page == 0 ? tiles->first.scale : tiles->scale;
 
@@ -259,12 +276,14 @@ rw_tiles_scale_text (const RwTiles *tiles, guint page)
 
 /* Makes @rect of user space lead to @place. cairo takes it in points of the page. */
 static void
-link_rect (cairo_t *cr, RwRect rect, const char *place)
+link_rect (cairo_t *cr, RwRect rect, const char *place, const RwDrawOptions *options)
 {
   char n[4][G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *attributes = NULL;
   double x = rect.x, y = rect.y, w = rect.w, h = rect.h;
 
+  if (options->unlinked)
+    return;
   cairo_user_to_device (cr, &x, &y);
   cairo_user_to_device_distance (cr, &w, &h);
   g_ascii_formatd (n[0], sizeof n[0], "%.2f", x);
@@ -298,7 +317,7 @@ device_box (const RwScene *scene, guint device)
 
 /* User space is the drawing's; what lies outside @shown is another tile's. */
 static void
-mark_devices (cairo_t *cr, const RwPapersSource *source, RwRect shown)
+mark_devices (cairo_t *cr, const RwPapersSource *source, RwRect shown, const RwDrawOptions *options)
 {
   for (guint i = 0; i < rw_scene_n_devices (source->scene); i++)
     {
@@ -308,14 +327,14 @@ mark_devices (cairo_t *cr, const RwPapersSource *source, RwRect shown)
 
       if (!inside (shown, (RwPoint) { RW_RECT_MIDDLE_X (box), RW_RECT_MIDDLE_Y (box) }))
         continue;
-      rw_place_mark (cr, place, box.x - 20, box.y - 20);
+      rw_place_mark (cr, place, box.x - 20, box.y - 20, options);
       if (card != NULL)
-        link_rect (cr, box, card);
+        link_rect (cr, box, card, options);
     }
 }
 
 static void
-mark_cables (cairo_t *cr, const RwPapersSource *source, RwRect shown)
+mark_cables (cairo_t *cr, const RwPapersSource *source, RwRect shown, const RwDrawOptions *options)
 {
   for (guint i = 0; i < rw_scene_n_cables (source->scene); i++)
     {
@@ -327,14 +346,14 @@ mark_cables (cairo_t *cr, const RwPapersSource *source, RwRect shown)
       if (!inside (shown, at))
         continue;
       if (source->tiled)
-        rw_place_mark (cr, place, at.x - 20, at.y - 20);
+        rw_place_mark (cr, place, at.x - 20, at.y - 20, options);
       if (row != NULL && cable->label.w > 0)
-        link_rect (cr, cable->label, row);
+        link_rect (cr, cable->label, row, options);
     }
 }
 
 static void
-mark_findings (cairo_t *cr, const RwPapersSource *source, RwRect shown)
+mark_findings (cairo_t *cr, const RwPapersSource *source, RwRect shown, const RwDrawOptions *options)
 {
   g_autofree gboolean *done = g_new0 (gboolean, rw_findings_n (source->findings) + 1);
 
@@ -348,26 +367,26 @@ mark_findings (cairo_t *cr, const RwPapersSource *source, RwRect shown)
       /* the first balloon of a finding is its place, whichever tile shows it */
       done[balloon->finding] = TRUE;
       if (inside (shown, balloon->centre))
-        rw_place_mark (cr, place, balloon->centre.x - 20, balloon->centre.y - 20);
+        rw_place_mark (cr, place, balloon->centre.x - 20, balloon->centre.y - 20, options);
     }
 }
 
 static const RwRect everywhere = { -1e9, -1e9, 2e9, 2e9 };
 
 static void
-mark_first (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source)
+mark_first (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, const RwDrawOptions *options)
 {
   cairo_save (cr);
   cairo_translate (cr, tiles->first.x, tiles->first.y);
   cairo_scale (cr, tiles->first.scale, tiles->first.scale);
-  mark_devices (cr, source, everywhere);
-  mark_cables (cr, source, everywhere);
+  mark_devices (cr, source, everywhere, options);
+  mark_cables (cr, source, everywhere, options);
   cairo_restore (cr);
 }
 
 /* The outlines of the tiles over the whole drawing, each with the number of its sheet. */
 static void
-draw_overview (const RwTiles *tiles, cairo_t *cr, guint first_sheet, const RwDrawOptions *options)
+draw_overview (const RwPlanTiles *tiles, cairo_t *cr, guint first_sheet, const RwDrawOptions *options)
 {
   const RwPlanDrawing *first = &tiles->first;
 
@@ -388,12 +407,12 @@ draw_overview (const RwTiles *tiles, cairo_t *cr, guint first_sheet, const RwDra
       cairo_stroke (cr);
       cairo_set_dash (cr, NULL, 0, 0);
       rw_draw_text (cr, options, number, (RwTextStyle) { 9, TRUE }, RW_RECT_MIDDLE_X (at), RW_RECT_MIDDLE_Y (at), 0.5, at.w);
-      link_rect (cr, at, place);
+      link_rect (cr, at, place, options);
     }
 }
 
 static void
-draw_first (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint first_sheet, const RwTitle *title,
+draw_first (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint first_sheet, const RwTitle *title,
             const RwDrawOptions *options)
 {
   rw_plan_drawing_draw (&tiles->first, cr, source->scene, tiles->legend, options);
@@ -407,7 +426,7 @@ draw_first (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source, gui
       cairo_restore (cr);
     }
   else if (tiles->first.scale > 0)
-    mark_first (tiles, cr, source);
+    mark_first (tiles, cr, source, options);
   rw_sheet_draw_title (cr, tiles->first.block, title, TRUE, options);
 }
 
@@ -440,7 +459,7 @@ draw_match (cairo_t *cr, RwRect a, RwEdge edge, guint sheet, const RwDrawOptions
 }
 
 static void
-draw_matches (const RwTiles *tiles, cairo_t *cr, guint tile, guint first_sheet, const RwDrawOptions *options)
+draw_matches (const RwPlanTiles *tiles, cairo_t *cr, guint tile, guint first_sheet, const RwDrawOptions *options)
 {
   guint column = tile % tiles->across, row = tile / tiles->across;
   const struct { gboolean there; RwEdge edge; int step; } sides[] = {
@@ -456,7 +475,7 @@ draw_matches (const RwTiles *tiles, cairo_t *cr, guint tile, guint first_sheet, 
 }
 
 static void
-draw_tile (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint tile, const RwDrawOptions *options)
+draw_tile (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint tile, const RwDrawOptions *options)
 {
   RwRect rect = tile_rect (tiles, tile), a = tile_place (tiles, tile);
   RwDrawOptions part = *options;
@@ -469,14 +488,14 @@ draw_tile (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source, guin
   cairo_translate (cr, a.x - rect.x * tiles->scale, a.y - rect.y * tiles->scale);
   cairo_scale (cr, tiles->scale, tiles->scale);
   rw_draw_scene (cr, source->scene, &part);
-  mark_devices (cr, source, rect);
-  mark_cables (cr, source, rect);
-  mark_findings (cr, source, rect);
+  mark_devices (cr, source, rect, options);
+  mark_cables (cr, source, rect, options);
+  mark_findings (cr, source, rect, options);
   cairo_restore (cr);
 }
 
 static RwRect
-strip_rect (const RwTiles *tiles, RwDrawContext *context)
+strip_rect (const RwPlanTiles *tiles, RwDrawContext *context)
 {
   RwRect f = rw_sheet_frame (tiles->width, tiles->height);
   double width = MIN (RW_TITLE_WIDTH, f.w), height = rw_sheet_title_height (context, width, FALSE);
@@ -485,10 +504,10 @@ strip_rect (const RwTiles *tiles, RwDrawContext *context)
 }
 
 /**
- * rw_tiles_draw: sheet @page of the drawing; @first_sheet: what number its first one has in the pack.
+ * rw_plan_tiles_draw: sheet @page of the drawing; @first_sheet: what number its first one has in the pack.
  */
 void
-rw_tiles_draw (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint page, guint first_sheet,
+rw_plan_tiles_draw (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint page, guint first_sheet,
                const RwTitle *title, const RwDrawOptions *options)
 {
   if (page == 0)
@@ -502,7 +521,7 @@ rw_tiles_draw (const RwTiles *tiles, cairo_t *cr, const RwPapersSource *source, 
 
       if (tiles->pages[i] != page)
         continue;
-      rw_place_mark (cr, place, 0, 0);
+      rw_place_mark (cr, place, 0, 0, options);
       draw_tile (tiles, cr, source, i, options);
       draw_matches (tiles, cr, i, first_sheet, options);
     }

@@ -21,10 +21,11 @@ struct _RwPapers
   RwRig *rig;
   RwDrawContext *context;
   double width, height, em;
+  gboolean unlinked;
   RwFlow *flows[RW_N_PAPERS_SECTIONS];
   GArray *pieces[RW_N_PAPERS_SECTIONS]; /* of RwPiece */
   guint first_page[RW_N_PAPERS_SECTIONS];
-  RwTiles *tiles;
+  RwPlanTiles *tiles;
   GPtrArray *labels;
   double label_width, label_height;     /* of its paper */
   GArray *pages;                        /* of Page */
@@ -88,6 +89,8 @@ rw_papers_source_init (RwPapersSource *source, const RwRig *rig, const RwPapersO
   source->net = rw_net_new (rig);
   source->findings = rw_findings_new (rig, source->net);
   source->scene = rw_scene_new (rig, source->net, source->findings);
+  source->lens = rw_lens_new (source->net, options->lens, RW_NONE);
+  rw_lens_place_marks (source->lens, source->scene);
   source->channels = g_hash_table_new (g_str_hash, g_str_equal);
   for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
     g_hash_table_insert (source->channels, channels[i]->key, channels[i]);
@@ -97,6 +100,7 @@ void
 rw_papers_source_clear (RwPapersSource *source)
 {
   g_hash_table_unref (source->channels);
+  rw_lens_unref (source->lens);
   rw_scene_unref (source->scene);
   rw_findings_unref (source->findings);
   rw_net_unref (source->net);
@@ -181,7 +185,7 @@ add_section (RwPapers *papers, RwPapersSection section)
   if (papers->flows[section] != NULL)
     add_flow_pages (papers, section, break_flow (papers, section));
   else if (section == RW_PAPERS_PLAN)
-    for (guint i = 0; i < rw_tiles_n_pages (papers->tiles); i++)
+    for (guint i = 0; i < rw_plan_tiles_n_pages (papers->tiles); i++)
       add_page (papers, section, i, papers->width, papers->height);
   else
     {
@@ -197,8 +201,8 @@ build_sections (RwPapers *papers)
 {
   if (rw_papers_has (&papers->source, RW_PAPERS_PLAN))
     {
-      papers->tiles = rw_tiles_new (papers->context, &papers->source, papers->width, papers->height);
-      papers->source.tiled = rw_tiles_n_pages (papers->tiles) > 1;
+      papers->tiles = rw_plan_tiles_new (papers->context, &papers->source, papers->width, papers->height);
+      papers->source.tiled = rw_plan_tiles_n_pages (papers->tiles) > 1;
     }
   if (rw_rig_n (papers->rig, RW_ITEM_DEVICE) == 0)
     papers->options.sections &= ~(1u << RW_PAPERS_CARDS | 1u << RW_PAPERS_LABELS);
@@ -283,7 +287,7 @@ rw_papers_free (RwPapers *papers)
       g_clear_pointer (&papers->pieces[i], g_array_unref);
     }
   rw_table_layout_free (papers->open_table);
-  rw_tiles_free (papers->tiles);
+  rw_plan_tiles_free (papers->tiles);
   g_clear_pointer (&papers->labels, g_ptr_array_unref);
   g_array_unref (papers->pages);
   g_array_unref (papers->entries);
@@ -306,6 +310,27 @@ rw_papers_page_size (const RwPapers *papers, guint page, double *width_mm, doubl
 
   *width_mm = g_array_index (papers->pages, Page, page).width;
   *height_mm = g_array_index (papers->pages, Page, page).height;
+}
+
+RwPapersSection
+rw_papers_page_section (const RwPapers *papers, guint page)
+{
+  g_return_val_if_fail (page < papers->pages->len, RW_PAPERS_COVER);
+
+  return g_array_index (papers->pages, Page, page).section;
+}
+
+/* As it was when the papers were made. */
+const RwRig *
+rw_papers_rig (const RwPapers *papers)
+{
+  return papers->rig;
+}
+
+void
+rw_papers_set_linked (RwPapers *papers, gboolean linked)
+{
+  papers->unlinked = !linked;
 }
 
 guint
@@ -372,10 +397,10 @@ draw_flow (RwPapers *papers, const Page *page, cairo_t *cr, const RwTitle *title
 static void
 draw_plan (RwPapers *papers, const Page *page, cairo_t *cr, RwTitle *title, const RwDrawOptions *options)
 {
-  g_autofree char *scale = rw_tiles_scale_text (papers->tiles, page->index);
+  g_autofree char *scale = rw_plan_tiles_scale_text (papers->tiles, page->index);
 
   title->scale = scale;
-  rw_tiles_draw (papers->tiles, cr, &papers->source, page->index, papers->first_page[RW_PAPERS_PLAN] + 1, title, options);
+  rw_plan_tiles_draw (papers->tiles, cr, &papers->source, page->index, papers->first_page[RW_PAPERS_PLAN] + 1, title, options);
 }
 
 /**
@@ -385,7 +410,8 @@ draw_plan (RwPapers *papers, const Page *page, cairo_t *cr, RwTitle *title, cons
 void
 rw_papers_draw_page (RwPapers *papers, guint page, cairo_t *cr)
 {
-  RwDrawOptions options = { .mono = papers->options.mono, .balloons = TRUE, .context = papers->context };
+  RwDrawOptions options = { .mono = papers->options.mono, .balloons = TRUE, .context = papers->context,
+                            .lens = papers->source.lens, .unlinked = papers->unlinked };
   const Page *p;
   RwTitle title;
 
@@ -398,7 +424,7 @@ rw_papers_draw_page (RwPapers *papers, guint page, cairo_t *cr)
     {
       g_autofree char *place = rw_place (RW_PLACE_SECTION, p->section);
 
-      rw_place_mark (cr, place, 0, 0);
+      rw_place_mark (cr, place, 0, 0, &options);
     }
   if (papers->flows[p->section] != NULL)
     draw_flow (papers, p, cr, &title, &options);

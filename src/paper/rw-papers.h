@@ -43,6 +43,7 @@ typedef struct
   double gap_x, gap_y;
   guint first;
 } RwLabelGrid;
+char *rw_label_grid_text (const RwLabelGrid *grid);
 gboolean rw_label_grid_parse (const char *text, RwLabelGrid *grid, GError **error);
 gboolean rw_label_grid_check (const RwLabelGrid *grid, const RwPaper *paper, GError **error);
 
@@ -54,6 +55,7 @@ typedef struct
 } RwStock;
 RwStock *rw_stock_new (void);
 RwStock *rw_stock_parse (const char *text, GError **error);
+char *rw_stock_text (const RwStock *stock);
 RwStock *rw_stock_copy (const RwStock *stock);
 void rw_stock_free (RwStock *stock);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwStock, rw_stock_free)
@@ -67,6 +69,8 @@ typedef struct
   const RwPaper *paper;
   gboolean portrait; /* of the tables and the drawing; labels are always upright */
   gboolean mono;
+  double scale;      /* of the drawing; 0 = as large as can be read on the fewest sheets, 0.5 = 1:2 */
+  RwLensKind lens;
   guint sections;
   RwLabelGrid labels;
   const RwStock *stock;
@@ -83,9 +87,13 @@ typedef struct _RwPapers RwPapers;
 RwPapers *rw_papers_new (const RwRig *rig, const RwPapersOptions *options);
 void rw_papers_free (RwPapers *papers);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPapers, rw_papers_free)
+const RwRig *rw_papers_rig (const RwPapers *papers);
 guint rw_papers_n_pages (const RwPapers *papers);
+RwPapersSection rw_papers_page_section (const RwPapers *papers, guint page);
 void rw_papers_page_size (const RwPapers *papers, guint page, double *width_mm, double *height_mm);
 void rw_papers_draw_page (RwPapers *papers, guint page, cairo_t *cr);
+/* FALSE: without links, as for paper, or for a sheet that lies apart from those to which they lead. TRUE at first. */
+void rw_papers_set_linked (RwPapers *papers, gboolean linked);
 
 typedef struct
 {
@@ -98,6 +106,9 @@ const RwPapersEntry *rw_papers_entry (const RwPapers *papers, guint index);
 
 /* Asked after each page; FALSE stops. */
 typedef gboolean (*RwPapersProgress) (guint done, guint n_pages, gpointer user_data);
+/* The same from papers that are there already: all in one, or a file for each sheet in a folder. */
+gboolean rw_papers_write_pdf (RwPapers *papers, const char *path, RwPapersProgress progress, gpointer user_data, GError **error);
+gboolean rw_papers_write_sheets (RwPapers *papers, const char *folder, RwPapersProgress progress, gpointer user_data, GError **error);
 gboolean rw_papers_export (const RwRig *rig, const char *path, const RwPapersOptions *options, RwPapersProgress progress,
                            gpointer user_data, GError **error);
 gboolean rw_papers_write_csv (const RwRig *rig, const char *folder, const RwPapersOptions *options, GError **error);

@@ -157,7 +157,8 @@ rw_plan_drawing_draw (const RwPlanDrawing *drawing, cairo_t *cr, const RwScene *
       cairo_scale (cr, drawing->scale, drawing->scale);
       rw_draw_scene (cr, scene, options);
     }
-  mark_places (cr, scene);
+  if (!options->unlinked)
+    mark_places (cr, scene);
   cairo_restore (cr);
   if (drawing->scale <= 0)
     draw_nothing (cr, drawing->area, options);

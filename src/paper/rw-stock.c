@@ -117,6 +117,28 @@ rw_stock_parse (const char *text, GError **error)
   return g_steal_pointer (&stock);
 }
 
+/**
+ * rw_stock_text: what rw_stock_parse() reads as @stock, but for the spares. Free with g_free().
+ */
+char *
+rw_stock_text (const RwStock *stock)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint medium = 0; medium < G_N_ELEMENTS (stock->lengths); medium++)
+    for (guint i = 0; i < stock->lengths[medium]->len; i++)
+      {
+        const RwStockLength *length = &g_array_index (stock->lengths[medium], RwStockLength, i);
+        char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+        g_string_append_printf (text, "%s%s%s%s", text->len > 0 ? "," : "", i == 0 ? rw_media_words[medium] : "", i == 0 ? ":" : "",
+                                g_ascii_formatd (number, sizeof number, "%.10g", length->length_m));
+        if (length->count != RW_PULL_ANY)
+          g_string_append_printf (text, "x%d", length->count);
+      }
+  return g_string_free (text, FALSE);
+}
+
 RwStock *
 rw_stock_copy (const RwStock *stock)
 {

@@ -394,11 +394,11 @@ draw_cells (cairo_t *cr, const RwTableLayout *table, const Row *row, double x, d
 }
 
 static void
-draw_row (cairo_t *cr, const RwTableLayout *table, const Row *row, double x, double y)
+draw_row (cairo_t *cr, const RwTableLayout *table, const Row *row, double x, double y, const RwDrawOptions *options)
 {
   g_autofree char *attributes = NULL;
 
-  if (row->link == NULL)
+  if (row->link == NULL || options->unlinked)
     {
       draw_cells (cr, table, row, x, y);
       return;
@@ -427,7 +427,7 @@ rw_table_layout_draw (const RwTableLayout *table, cairo_t *cr, double x, double 
       const Row *row = row_at (table, first + i);
 
       rw_ink_set (cr, RW_INK_TEXT, options);
-      draw_row (cr, table, row, x, y);
+      draw_row (cr, table, row, x, y, options);
       y += row->height;
       rw_ink_set (cr, RW_INK_RULE, options);
       draw_rule (cr, table, x, y, RW_PEN_HAIR, options);

@@ -177,6 +177,8 @@ static const struct { const char *action, *keys[3]; } accels[] = {
   { "win.save", { "<Control>s" } },
   { "win.save-as", { "<Control><Shift>s" } },
   { "win.export", { "<Control>e" } },
+  { "win.papers", { "<Control><Shift>p" } },
+  { "win.print", { "<Control>p" } },
   { "window.close", { "<Control>w" } },
   { "app.quit", { "<Control>q" } },
   { "win.find", { "<Control>f" } },

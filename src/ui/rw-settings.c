@@ -123,3 +123,9 @@ rw_settings_set_string (RwSettings *settings, const char *key, const char *value
 {
   g_key_file_set_string (settings->keys, GROUP, key, value);
 }
+
+GKeyFile *
+rw_settings_key_file (RwSettings *settings)
+{
+  return settings->keys;
+}

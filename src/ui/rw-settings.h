@@ -32,6 +32,9 @@ void rw_settings_set_integer (RwSettings *settings, const char *key, int value);
 char *rw_settings_dup_string (RwSettings *settings, const char *key, const char *fallback);
 void rw_settings_set_string (RwSettings *settings, const char *key, const char *value);
 
+/* (transfer none): for groups of their own that others read and write, as the toolkit its printers. */
+GKeyFile *rw_settings_key_file (RwSettings *settings);
+
 const char *rw_scheme_word (RwSchemeChoice scheme);
 RwSchemeChoice rw_scheme_find_word (const char *word);
 

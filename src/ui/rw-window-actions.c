@@ -21,6 +21,12 @@ do_save_as (RwWindow *window)
 }
 
 static void
+do_print (RwWindow *window)
+{
+  rw_window_print_plan (window, NULL);
+}
+
+static void
 do_undo (RwWindow *window)
 {
   rw_document_undo (window->document);
@@ -204,6 +210,8 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
   { "win.save", do_save, NEEDS_NOTHING },
   { "win.save-as", do_save_as, NEEDS_NOTHING },
   { "win.export", rw_window_export, NEEDS_NOTHING },
+  { "win.papers", rw_window_papers, NEEDS_NOTHING },
+  { "win.print", do_print, NEEDS_DEVICES },
   { "win.examples", rw_window_show_examples, NEEDS_NOTHING },
   { "win.undo", do_undo, NEEDS_UNDO },
   { "win.redo", do_redo, NEEDS_REDO },

@@ -49,6 +49,7 @@ struct _RwWindow
   gboolean told_of_journal; /* it cannot be kept, and the person knows */
   GtkWindow *export_dialog; /* (nullable) weak */
   GtkWindow *import_dialog; /* (nullable) weak */
+  GtkWindow *papers_dialog; /* (nullable) weak */
 
   /* What a test wants instead of a file chooser; (nullable). */
   char *answer_path;
@@ -79,6 +80,11 @@ void rw_window_lines_show (RwWindow *window, gboolean shown);
 /* Reads the table at @path and asks what of it is meant. */
 void rw_window_lines_import (RwWindow *window, const char *path);
 void rw_window_lines_export (RwWindow *window, const char *path);
+
+/* rw-window-papers.c */
+void rw_window_papers (RwWindow *window);
+/* @file: (nullable): for tests: a PDF instead of the print dialog. */
+void rw_window_print_plan (RwWindow *window, const char *file);
 
 /* rw-window-journal.c */
 void rw_window_journal_loaded (RwWindow *window);

@@ -496,7 +496,9 @@ rw_window_dispose (GObject *object)
   let_document_go (window);
   rw_window_journal_close (window);
   g_clear_pointer (&window->answer_path, g_free);
+  g_clear_weak_pointer (&window->export_dialog);
   g_clear_weak_pointer (&window->import_dialog);
+  g_clear_weak_pointer (&window->papers_dialog);
   G_OBJECT_CLASS (rw_window_parent_class)->dispose (object);
 }
 

@@ -1,0 +1,87 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-form.h"
+
+#define GAP 8
+
+GtkWidget *
+rw_form_new (void)
+{
+  return gtk_box_new (GTK_ORIENTATION_VERTICAL, GAP);
+}
+
+/* Returns: (transfer none): the row */
+GtkWidget *
+rw_form_add (GtkWidget *form, const char *name, GtkWidget *control)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *label = gtk_label_new (name);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_width_chars (GTK_LABEL (label), 13);
+  gtk_widget_add_css_class (label, "rw-field-label");
+  gtk_widget_set_hexpand (control, TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (control), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), control);
+  gtk_box_append (GTK_BOX (form), row);
+  return row;
+}
+
+GtkWidget *
+rw_form_heading (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "rw-group-heading");
+  return label;
+}
+
+GtkWidget *
+rw_form_drop (const char *const *names, guint chosen)
+{
+  GtkWidget *drop = gtk_drop_down_new_from_strings (names);
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), chosen);
+  return drop;
+}
+
+/* Index of what is chosen; the first where nothing is. */
+guint
+rw_form_chosen (GtkWidget *drop)
+{
+  guint index = gtk_drop_down_get_selected (GTK_DROP_DOWN (drop));
+
+  return index == GTK_INVALID_LIST_POSITION ? 0 : index;
+}
+
+GtkWidget *
+rw_form_number (double value, double min, double max, double step, guint digits)
+{
+  GtkWidget *spin = gtk_spin_button_new_with_range (min, max, step);
+
+  gtk_spin_button_set_digits (GTK_SPIN_BUTTON (spin), digits);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), value);
+  return spin;
+}
+
+/* A line that wraps, hidden while it says nothing. */
+GtkWidget *
+rw_form_note (void)
+{
+  GtkWidget *note = gtk_label_new ("");
+
+  gtk_label_set_wrap (GTK_LABEL (note), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (note), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (note), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (note), 34);
+  gtk_widget_set_visible (note, FALSE);
+  return note;
+}
+
+void
+rw_form_set_note (GtkWidget *note, const char *text)
+{
+  gtk_label_set_text (GTK_LABEL (note), text != NULL ? text : "");
+  gtk_widget_set_visible (note, text != NULL && *text != '\0');
+}

@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* Rows of a dialog: a name on the left, a control that is called so on the right. */
+GtkWidget *rw_form_new (void);
+GtkWidget *rw_form_add (GtkWidget *form, const char *name, GtkWidget *control);
+GtkWidget *rw_form_heading (const char *text);
+GtkWidget *rw_form_drop (const char *const *names, guint chosen);
+guint rw_form_chosen (GtkWidget *drop);
+GtkWidget *rw_form_number (double value, double min, double max, double step, guint digits);
+GtkWidget *rw_form_note (void);
+void rw_form_set_note (GtkWidget *note, const char *text);
+
+G_END_DECLS

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-window-private.h"
+
+#include "rw-application.h"
+#include "rw-papers-dialog.h"
+#include "rw-print.h"
+
+static RwSettings *
+settings_of (RwWindow *window)
+{
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (window));
+
+  return application != NULL ? rw_application_get_settings (RW_APPLICATION (application)) : NULL;
+}
+
+/* Opens the papers, or shows them where they are open. */
+void
+rw_window_papers (RwWindow *window)
+{
+  if (window->papers_dialog == NULL)
+    g_set_weak_pointer (&window->papers_dialog,
+                        GTK_WINDOW (rw_papers_dialog_new (GTK_WINDOW (window), rw_document_rig (window->document), settings_of (window))));
+  gtk_window_present (window->papers_dialog);
+}
+
+static void
+printed (gboolean good, const char *problem, gpointer user_data)
+{
+  g_autoptr (RwWindow) window = user_data;
+
+  if (window->document != NULL)
+    rw_window_show_message (window, problem);
+}
+
+/* The drawing alone, on the paper on which was printed last. */
+void
+rw_window_print_plan (RwWindow *window, const char *file)
+{
+  RwPapersOptions options;
+
+  rw_papers_options_init (&options);
+  options.sections = 1u << RW_PAPERS_PLAN;
+  options.paper = NULL;
+  rw_print (GTK_WINDOW (window), rw_document_rig (window->document), &options, settings_of (window), file, printed, g_object_ref (window));
+}
