@@ -36,19 +36,47 @@ offer (Aim *aim, RwHitKind kind, guint index, guint segment, double distance)
   aim->hit = (RwHit) { kind, index, segment };
 }
 
+static gboolean
+in_inner_half (RwRect box, double x, double y)
+{
+  return contains ((RwRect) { box.x + box.w / 4.0, box.y + box.h / 4.0, box.w / 2.0, box.h / 2.0 }, x, y);
+}
+
+/* Far out the slack would leave nothing of a box by which to take it: in its inner half ports count only by themselves. */
+static double
+port_slack (const RwScene *scene, const guint *devices, guint n, const Aim *aim)
+{
+  for (guint i = 0; i < n; i++)
+    if (in_inner_half (scene->devices[devices[i]].box, aim->x, aim->y))
+      return 0.0;
+  return aim->slack;
+}
+
+static void
+offer_ports (const RwScene *scene, guint device, double slack, Aim *aim)
+{
+  const RwNetDevice *d = &scene->net->devices[device];
+
+  for (guint k = 0; k < d->n_ports; k++)
+    {
+      double distance = distance_to (scene->ports[d->first_port + k].tab, aim->x, aim->y);
+
+      if (distance <= slack)
+        offer (aim, RW_HIT_PORT, d->first_port + k, 0, distance);
+    }
+}
+
 static void
 aim_at_devices (const RwScene *scene, Aim *aim)
 {
   guint n;
   const guint *ids = rw_router_boxes_in (scene->router, (RwRect) { aim->x - aim->slack, aim->y - aim->slack, 2.0 * aim->slack, 2.0 * aim->slack }, &n);
+  double slack = port_slack (scene, ids, n, aim);
   Aim device = *aim;
 
   for (guint i = 0; i < n; i++)
     {
-      const RwNetDevice *d = &scene->net->devices[ids[i]];
-
-      for (guint k = 0; k < d->n_ports; k++)
-        offer (aim, RW_HIT_PORT, d->first_port + k, 0, distance_to (scene->ports[d->first_port + k].tab, aim->x, aim->y));
+      offer_ports (scene, ids[i], slack, aim);
       if (contains (scene->devices[ids[i]].box, aim->x, aim->y) && (device.hit.kind == RW_HIT_NOTHING || ids[i] > device.hit.index))
         device.hit = (RwHit) { RW_HIT_DEVICE, ids[i], 0 }; /* drawn last, lies on top */
     }
@@ -86,7 +114,8 @@ aim_at_cables (const RwScene *scene, Aim *aim)
 
 /**
  * rw_scene_hit: what lies at (@x, @y) in sheet mm: ports before balloons before devices before bends before cables.
- * Ports, bends and cables count within @slack mm; of several the nearest.
+ * Ports, bends and cables count within @slack mm, but in the inner half of a device's box its ports only by themselves;
+ * of several the nearest.
  */
 RwHit
 rw_scene_hit (const RwScene *scene, double x, double y, double slack)

@@ -341,12 +341,20 @@ hit_plainly (const RwScene *scene, double x, double y, double slack, double *dis
   RwHit hit = { RW_HIT_NOTHING, 0, 0 };
   double best = slack;
 
+  for (guint i = 0; i < rw_scene_n_devices (scene); i++)
+    {
+      RwRect box = rw_scene_device (scene, i)->box;
+
+      if (distance ((RwRect) { box.x + box.w / 4, box.y + box.h / 4, box.w / 2, box.h / 2 }, x, y) <= 0.0)
+        best = 0.0;
+    }
   for (guint i = 0; i < rw_scene_net (scene)->n_ports; i++)
     if (distance (rw_scene_port (scene, i)->tab, x, y) <= best && (hit.kind == RW_HIT_NOTHING || distance (rw_scene_port (scene, i)->tab, x, y) < best))
       {
         best = distance (rw_scene_port (scene, i)->tab, x, y);
         hit = (RwHit) { RW_HIT_PORT, i, 0 };
       }
+  best = hit.kind == RW_HIT_PORT ? best : slack;
   for (guint i = 0; hit.kind == RW_HIT_NOTHING && i < rw_scene_n_balloons (scene); i++)
     if (hypot (rw_scene_balloon (scene, i)->centre.x - x, rw_scene_balloon (scene, i)->centre.y - y) <= rw_scene_balloon (scene, i)->radius)
       hit = (RwHit) { RW_HIT_BALLOON, i, 0 };
@@ -367,6 +375,23 @@ hit_plainly (const RwScene *scene, double x, double y, double slack, double *dis
       }
   *distance_out = best;
   return hit;
+}
+
+/* A hand that may miss by more than a whole box, as far out, still takes the device by its middle. */
+static void
+test_hit_far_out (void)
+{
+  g_autoptr (RwRig) rig = demo (demos[0]);
+  g_autoptr (RwScene) scene = scene_of (rig);
+
+  for (guint i = 0; i < rw_scene_n_devices (scene); i++)
+    {
+      RwRect box = rw_scene_device (scene, i)->box;
+      RwHit hit = rw_scene_hit (scene, box.x + box.w / 2, box.y + box.h / 2, 2 * box.w);
+
+      g_assert_cmpint (hit.kind, ==, RW_HIT_DEVICE);
+      g_assert_cmpuint (hit.index, ==, i);
+    }
 }
 
 static void
@@ -529,6 +554,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/shift/cables", test_shift);
   g_test_add_func ("/scene/shift/balloons", test_shift_balloons);
   g_test_add_func ("/scene/hit/demos", test_hit);
+  g_test_add_func ("/scene/hit/demos-far-out", test_hit_far_out);
   g_test_add_func ("/scene/hit/bend", test_hit_bend);
   g_test_add_func ("/scene/devices-in", test_devices_in);
   g_test_add_func ("/scene/empty", test_empty);
