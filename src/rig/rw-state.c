@@ -90,6 +90,21 @@ rw_set_new (const char *id, const char *name, RwScope scope, const char *device,
 }
 
 /**
+ * rw_set_with_state:
+ *
+ * Returns: (transfer full): a sealed copy of @set that stores @state, as rw_set_new() does
+ */
+RwItem *
+rw_set_with_state (const RwPatchSet *set, const RwRig *state)
+{
+  RwItem *item = rw_item_dup (set);
+
+  rw_record_unset (item, &rw_set_table, RW_SET_STATE);
+  put_state (item, RW_SET_STATE, state);
+  return rw_item_seal (item);
+}
+
+/**
  * rw_revision_new:
  * @id: its id
  * @letter, @date, @by, @what: (nullable): texts

@@ -63,6 +63,7 @@ extern const RwTable rw_revision_table;
 RwItem *rw_set_new (const char *id, const char *name, RwScope scope, const char *device, const char *notes, const RwRig *state);
 RwItem *rw_revision_new (const char *id, const char *letter, const char *date, const char *by, const char *what,
                          const RwRig *state);
+RwItem *rw_set_with_state (const RwPatchSet *set, const RwRig *state);
 const char *rw_set_title (const RwPatchSet *set);
 const char *rw_revision_title (const RwRevision *revision);
 

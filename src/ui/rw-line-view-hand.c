@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Hands and keys in the line list: which cells are chosen. */
 #include "rw-line-view-private.h"
+#include "rw-words.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -49,7 +50,7 @@ show_caution (RwLineView *view)
   int phantom = shown_column (view, RW_LINE_PHANTOM);
   gboolean there = phantom >= 0 && range.left <= phantom && phantom <= range.right;
 
-  rw_line_view_show_remark (view, there ? _("Phantom power puts 48 V on the socket: mute first, and never into ribbon or line sources that are not rated for it. Local rules come first.") : "", FALSE);
+  rw_line_view_show_remark (view, there ? rw_words_phantom_caution () : "", FALSE);
 }
 
 /* Marks the chosen cells and rows; what stood at the foot about an earlier edit goes. */

@@ -6,7 +6,7 @@
 
 G_DEFINE_FINAL_TYPE (RwLineView, rw_line_view, GTK_TYPE_WIDGET)
 
-enum { WAY, LEAVE, CLOSE, IMPORT, EXPORT, N_SIGNALS };
+enum { WAY, LEAVE, CLOSE, IMPORT, EXPORT, SETS, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 /* Widths that hold what usually stands there at the usual text size, px. */
@@ -397,6 +397,12 @@ export_clicked (GtkButton *button, gpointer user_data)
 }
 
 static void
+sets_clicked (GtkButton *button, gpointer user_data)
+{
+  g_signal_emit (user_data, signals[SETS], 0);
+}
+
+static void
 close_clicked (GtkButton *button, gpointer user_data)
 {
   g_signal_emit (user_data, signals[CLOSE], 0);
@@ -492,6 +498,7 @@ make_bar (RwLineView *view)
   gtk_box_append (GTK_BOX (bar), make_filter (view));
   gtk_box_append (GTK_BOX (bar), space);
   gtk_box_append (GTK_BOX (bar), make_button (view, _("Fill down"), _("Put the first chosen row into those below it; numbers count up (Ctrl+D)"), G_CALLBACK (fill_clicked)));
+  gtk_box_append (GTK_BOX (bar), make_button (view, _("Patch sets…"), _("Store the patch under a name, or recall one"), G_CALLBACK (sets_clicked)));
   gtk_box_append (GTK_BOX (bar), make_button (view, _("Import…"), _("Read an input list from a CSV file"), G_CALLBACK (import_clicked)));
   gtk_box_append (GTK_BOX (bar), make_button (view, _("Export…"), _("Write the list as a CSV file"), G_CALLBACK (export_clicked)));
   gtk_box_append (GTK_BOX (bar), make_close (view));
@@ -527,7 +534,7 @@ rw_line_view_dispose (GObject *object)
 static void
 rw_line_view_class_init (RwLineViewClass *klass)
 {
-  static const char *const names[] = { "way", "leave", "close", "import", "export" };
+  static const char *const names[] = { "way", "leave", "close", "import", "export", "sets" };
 
   G_OBJECT_CLASS (klass)->dispose = rw_line_view_dispose;
   GTK_WIDGET_CLASS (klass)->map = rw_line_view_map;

@@ -19,7 +19,7 @@ G_DECLARE_FINAL_TYPE (RwLineView, rw_line_view, RW, LINE_VIEW, GtkWidget)
  *   "way" ()        another line is chosen, or none: rw_line_view_get_line()
  *   "leave" ()      Escape: the keyboard wants back to the sheet
  *   "close" ()      its close button
- *   "import", "export" ()   their buttons
+ *   "import", "export", "sets" ()   their buttons
  */
 GtkWidget *rw_line_view_new (void);
 void rw_line_view_set_document (RwLineView *view, RwDocument *document);

@@ -224,6 +224,7 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
   { "win.find", do_find, NEEDS_NOTHING },
   { "win.insert", do_insert, NEEDS_NOTHING },
   { "win.cable", do_cable, NEEDS_ONE_DEVICE },
+  { "win.patch-sets", rw_window_lines_show_sets, NEEDS_DEVICES },
   { "win.number", do_number, NEEDS_DEVICES },
   { "win.label", do_label, NEEDS_DEVICES },
   { "win.address", do_address, NEEDS_DEVICES },

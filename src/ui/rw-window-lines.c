@@ -9,6 +9,7 @@
 
 #include "rw-import-dialog.h"
 #include "rw-line-way.h"
+#include "rw-sets-dialog.h"
 
 /* Of the window's height, when it is opened for the first time. */
 #define SHARE 0.45
@@ -159,11 +160,29 @@ export_asked (RwLineView *lines, gpointer user_data)
   choose_path (user_data, _("Export lines"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"));
 }
 
+/* Offers first to store what the list shows. */
+void
+rw_window_lines_show_sets (RwWindow *window)
+{
+  GtkWidget *dialog = rw_sets_dialog_new (GTK_WINDOW (window), window->document,
+                                          rw_line_view_get_side (window->lines) == RW_LINE_INPUT ? RW_SCOPE_INPUTS : RW_SCOPE_OUTPUTS);
+
+  g_set_weak_pointer (&window->sets_dialog, GTK_WINDOW (dialog));
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
+sets_asked (RwLineView *lines, gpointer user_data)
+{
+  rw_window_lines_show_sets (user_data);
+}
+
 void
 rw_window_lines_init (RwWindow *window)
 {
   g_signal_connect (window->lines, "import", G_CALLBACK (import_asked), window);
   g_signal_connect (window->lines, "export", G_CALLBACK (export_asked), window);
+  g_signal_connect (window->lines, "sets", G_CALLBACK (sets_asked), window);
   g_signal_connect (window->lines, "way", G_CALLBACK (way_changed), window);
   g_signal_connect (window->lines, "leave", G_CALLBACK (left), window);
   g_signal_connect (window->lines, "close", G_CALLBACK (closed), window);

@@ -50,6 +50,7 @@ struct _RwWindow
   GtkWindow *export_dialog; /* (nullable) weak */
   GtkWindow *import_dialog; /* (nullable) weak */
   GtkWindow *papers_dialog; /* (nullable) weak */
+  GtkWindow *sets_dialog; /* (nullable) weak */
 
   /* What a test wants instead of a file chooser; (nullable). */
   char *answer_path;
@@ -79,6 +80,7 @@ void rw_window_lines_init (RwWindow *window);
 void rw_window_lines_show (RwWindow *window, gboolean shown);
 /* Reads the table at @path and asks what of it is meant. */
 void rw_window_lines_import (RwWindow *window, const char *path);
+void rw_window_lines_show_sets (RwWindow *window);
 void rw_window_lines_export (RwWindow *window, const char *path);
 
 /* rw-window-papers.c */

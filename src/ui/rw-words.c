@@ -2,6 +2,7 @@
 #include "rw-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <rig/rw-line.h>
 
 static const struct { const char *word, *icon, *css_class; } severities[] = {
   [RW_SEVERITY_ERROR] = { N_("Error"), "rw-error-symbolic", "rw-error" },
@@ -111,4 +112,37 @@ rw_words_selection (guint devices, guint cables)
   if (cables > 0)
     add_count (text, g_strdup_printf (ngettext ("%u cable", "%u cables", cables), cables));
   return g_string_free (text, FALSE);
+}
+
+static guint
+count_lines (const RwPatchSet *set)
+{
+  guint n = 0;
+
+  for (RwLineSide side = 0; side < RW_N_LINE_SIDES; side++)
+    if (set->scope == RW_SCOPE_ALL || (set->scope == RW_SCOPE_INPUTS) == (side == RW_LINE_INPUT))
+      {
+        g_autoptr (RwLines) lines = rw_lines_new (set->state, side, FALSE);
+        n += rw_lines_n (lines);
+      }
+  return n;
+}
+
+char *
+rw_words_set (const RwPatchSet *set)
+{
+  const char *scope = _(rw_set_table.fields[RW_SET_SCOPE].word_labels[set->scope]);
+  guint n = count_lines (set);
+  g_autofree char *lines = g_strdup_printf (ngettext ("%u line", "%u lines", n), n);
+
+  if (set->device == NULL)
+    return g_strdup_printf ("%s, %s", scope, lines);
+  /* Translators: "Inputs", a console, "24 lines". */
+  return g_strdup_printf (_("%s of %s, %s"), scope, rw_device_title (rw_rig_device (set->state, set->device)), lines);
+}
+
+const char *
+rw_words_phantom_caution (void)
+{
+  return _("Phantom power puts 48 V on the socket: mute first, and never into ribbon or line sources that are not rated for it. Local rules come first.");
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include <rig/rw-state.h>
 #include <rules/rw-rule.h>
 
 G_BEGIN_DECLS
@@ -14,6 +15,8 @@ char *rw_words_port (const RwPort *port);                 /* "primary, copper, 1
 char *rw_words_end (const RwNet *net, guint port);        /* "Stage left · Primary" */
 char *rw_words_cable (const RwNet *net, guint cable);     /* "Stage left · Primary → Desk · Secondary" */
 char *rw_words_counts (const RwFindings *findings);       /* "2 errors, 1 note"; "nothing to mend" */
+char *rw_words_set (const RwPatchSet *set);               /* "Inputs of FOH desk, 24 lines" */
+const char *rw_words_phantom_caution (void);
 char *rw_words_selection (guint devices, guint cables);   /* "3 devices, 2 cables" */
 
 G_END_DECLS
