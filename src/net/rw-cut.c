@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+#include "rw-halving.h"
 #include "rw-net-private.h"
-#include "rw-union.h"
 
 /*
  * What parts a network when it fails. A cable with one link and a device with one node in the network
@@ -92,194 +92,93 @@ typedef struct
   guint n;
 } Owner;
 
-/*
- * For each owner in turn, all links but its own joined: the owners are halved again and again, and on
- * the way to one half the links go in that nobody there owns. A link is handed down at most three ways
- * (its cable, its two devices), so the work is n log² n.
- */
+/* Runs of one cable among the links, then of one device among the nodes. */
+static GArray *
+find_owners (const RwNet *net, const RwNetwork *network)
+{
+  const RwSlice *links = &network->links, *nodes = &network->nodes;
+  GArray *owners = g_array_new (FALSE, FALSE, sizeof (Owner));
+
+  for (guint i = 0, n; i < links->n; i += n)
+    {
+      n = 1;
+      while (i + n < links->n && net->links[links->v[i + n]].cable == net->links[links->v[i]].cable)
+        n++;
+      if (n > 1)
+        g_array_append_val (owners, ((Owner) { TRUE, i, n }));
+    }
+  for (guint i = 0, n; i < nodes->n; i += n)
+    {
+      n = 1;
+      while (i + n < nodes->n && net->nodes[nodes->v[i + n]].device == net->nodes[nodes->v[i]].device)
+        n++;
+      if (n > 1)
+        g_array_append_val (owners, ((Owner) { FALSE, i, n }));
+    }
+  return owners;
+}
+
 typedef struct
 {
-  const RwNet *net;
-  const RwNetwork *network;
-  GArray *owners;   /* of Owner */
-  guint (*of_link)[3]; /* by link: owners, RW_NONE where there is none */
-  guint *parents;   /* sets without path halving, so that joins can be undone, last first */
-  guint *sizes;
-  GArray *joins;    /* heads that came under another */
-  Search *search;   /* takes the verdicts */
-} Halving;
-
-static guint
-find_head (const guint *parents, guint i)
-{
-  while (parents[i] != i)
-    i = parents[i];
-  return i;
-}
+  Search *search;
+  const GArray *owners;
+} Verdicts;
 
 static void
-join_link (Halving *halving, guint place)
+judge_owner (const RwHalving *halving, guint index, const guint *needs, guint n)
 {
-  const guint *node = halving->net->links[halving->network->links.v[place]].node;
-  guint a = find_head (halving->parents, halving->net->priv->node_place[node[0]]);
-  guint b = find_head (halving->parents, halving->net->priv->node_place[node[1]]);
-  guint under = halving->sizes[a] < halving->sizes[b] ? a : b, over = a == under ? b : a;
-
-  if (a == b)
-    return;
-  halving->parents[under] = over;
-  halving->sizes[over] += halving->sizes[under];
-  g_array_append_val (halving->joins, under);
-}
-
-static void
-undo_joins (Halving *halving, guint n)
-{
-  while (halving->joins->len > n)
-    {
-      guint under = g_array_index (halving->joins, guint, halving->joins->len - 1);
-
-      halving->sizes[halving->parents[under]] -= halving->sizes[under];
-      halving->parents[under] = under;
-      g_array_set_size (halving->joins, halving->joins->len - 1);
-    }
-}
-
-static gboolean
-is_owned_in (const Halving *halving, guint place, guint low, guint high)
-{
-  const guint *owners = halving->of_link[place];
-
-  for (guint i = 0; i < 3; i++)
-    if (owners[i] >= low && owners[i] < high)
-      return TRUE;
-  return FALSE;
-}
-
-static void
-judge_owner (Halving *halving, const Owner *owner)
-{
-  guint n_sets = halving->network->nodes.n - halving->joins->len;
+  const Verdicts *verdicts = halving->data;
+  const Owner *owner = &g_array_index (verdicts->owners, Owner, index);
   guint own = owner->is_cable ? 0 : owner->n;
 
   /* A failed device's nodes are left alone, each a set. */
   for (guint i = owner->first; i < owner->first + owner->n; i++)
     if (owner->is_cable)
-      halving->search->bridges[i] = n_sets - own > 1;
+      verdicts->search->bridges[i] = halving->n_sets - own > 1;
     else
-      halving->search->cut[i] = n_sets - own > 1;
+      verdicts->search->cut[i] = halving->n_sets - own > 1;
 }
 
-static void
-halve (Halving *halving, const GArray *links, guint low, guint high)
+/* (transfer full): the network's links, by place, with their owners. */
+static RwHalvingLink *
+find_owned (const RwNet *net, const RwNetwork *network, const GArray *owners)
 {
-  guint undo = halving->joins->len;
-  g_autoptr (GArray) owned = g_array_new (FALSE, FALSE, sizeof (guint));
+  RwHalvingLink *links = g_new (RwHalvingLink, network->links.n);
+  g_autofree guint *of_node = g_new (guint, network->nodes.n);
 
-  for (guint i = 0; i < links->len; i++)
-    {
-      guint place = g_array_index (links, guint, i);
-
-      if (is_owned_in (halving, place, low, high))
-        g_array_append_val (owned, place);
-      else
-        join_link (halving, place);
-    }
-  if (low + 1 == high)
-    judge_owner (halving, &g_array_index (halving->owners, Owner, low));
-  else
-    {
-      halve (halving, owned, low, low + (high - low) / 2);
-      halve (halving, owned, low + (high - low) / 2, high);
-    }
-  undo_joins (halving, undo);
-}
-
-/* Runs of one cable among the links, then of one device among the nodes. */
-static void
-find_owners (Halving *halving)
-{
-  const RwSlice *links = &halving->network->links, *nodes = &halving->network->nodes;
-
-  for (guint i = 0, n; i < links->n; i += n)
-    {
-      n = 1;
-      while (i + n < links->n
-             && halving->net->links[links->v[i + n]].cable == halving->net->links[links->v[i]].cable)
-        n++;
-      if (n > 1)
-        g_array_append_val (halving->owners, ((Owner) { TRUE, i, n }));
-    }
-  for (guint i = 0, n; i < nodes->n; i += n)
-    {
-      n = 1;
-      while (i + n < nodes->n
-             && halving->net->nodes[nodes->v[i + n]].device == halving->net->nodes[nodes->v[i]].device)
-        n++;
-      if (n > 1)
-        g_array_append_val (halving->owners, ((Owner) { FALSE, i, n }));
-    }
-}
-
-static void
-note_owners (Halving *halving)
-{
-  g_autofree guint *of_node = g_new (guint, halving->network->nodes.n);
-
-  for (guint i = 0; i < halving->network->nodes.n; i++)
+  for (guint i = 0; i < network->nodes.n; i++)
     of_node[i] = RW_NONE;
-  for (guint i = 0; i < halving->network->links.n; i++)
-    halving->of_link[i][0] = RW_NONE;
-  for (guint o = 0; o < halving->owners->len; o++)
+  for (guint i = 0; i < network->links.n; i++)
+    links[i].owner[0] = RW_NONE;
+  for (guint o = 0; o < owners->len; o++)
     {
-      const Owner *owner = &g_array_index (halving->owners, Owner, o);
+      const Owner *owner = &g_array_index (owners, Owner, o);
 
       for (guint i = owner->first; i < owner->first + owner->n; i++)
-        if (owner->is_cable)
-          halving->of_link[i][0] = o;
-        else
-          of_node[i] = o;
+        *(owner->is_cable ? &links[i].owner[0] : &of_node[i]) = o;
     }
-  for (guint i = 0; i < halving->network->links.n; i++)
+  for (guint i = 0; i < network->links.n; i++)
     for (guint end = 0; end < 2; end++)
       {
-        guint node = halving->net->links[halving->network->links.v[i]].node[end];
-
-        halving->of_link[i][1 + end] = of_node[halving->net->priv->node_place[node]];
+        links[i].node[end] = net->priv->node_place[net->links[network->links.v[i]].node[end]];
+        links[i].owner[1 + end] = of_node[links[i].node[end]];
       }
-}
-
-static void
-judge_owners (Halving *halving)
-{
-  g_autoptr (GArray) links = g_array_new (FALSE, FALSE, sizeof (guint));
-
-  halving->of_link = g_malloc_n (halving->network->links.n, sizeof *halving->of_link);
-  halving->parents = rw_union_new (halving->network->nodes.n);
-  halving->sizes = g_new (guint, halving->network->nodes.n);
-  halving->joins = g_array_new (FALSE, FALSE, sizeof (guint));
-  for (guint i = 0; i < halving->network->nodes.n; i++)
-    halving->sizes[i] = 1;
-  for (guint i = 0; i < halving->network->links.n; i++)
-    g_array_append_val (links, i);
-  note_owners (halving);
-  halve (halving, links, 0, halving->owners->len);
-  g_free (halving->of_link);
-  g_free (halving->parents);
-  g_free (halving->sizes);
-  g_array_unref (halving->joins);
+  return links;
 }
 
 static void
 judge_several (Search *search)
 {
-  Halving halving = { .net = search->net, .network = search->network, .search = search };
+  g_autoptr (GArray) owners = find_owners (search->net, search->network);
+  Verdicts verdicts = { search, owners };
+  g_autofree RwHalvingLink *links = NULL;
+  RwHalving halving = { .n_nodes = search->network->nodes.n, .n_links = search->network->links.n, .n_owners = owners->len,
+                        .judge = judge_owner, .data = &verdicts };
 
-  halving.owners = g_array_new (FALSE, FALSE, sizeof (Owner));
-  find_owners (&halving);
-  if (halving.owners->len > 0)
-    judge_owners (&halving);
-  g_array_unref (halving.owners);
+  if (owners->len == 0)
+    return;
+  halving.links = links = find_owned (search->net, search->network, owners);
+  rw_halving_run (&halving);
 }
 
 /* Nodes stand by device and links by cable, so what repeats was added last. */

@@ -2,6 +2,7 @@
 #include "rw-survival.h"
 
 #include "rw-block.h"
+#include "rw-halving.h"
 #include "rw-rows.h"
 
 /*
@@ -15,7 +16,7 @@
  * one above it.
  *
  * What has several nodes or links in one network falls with all of them at once, which no single vertex tells:
- * those few are failed one at a time.
+ * those few are told by halving.
  */
 typedef struct
 {
@@ -303,37 +304,157 @@ count_needs (const Counter *c, guint n, void (*count) (const Counter *, guint, c
   sum_up (c, &tally);
 }
 
-static void
-fail_one (const Counter *c, Thing thing, RwFailed *failed)
+/* Those that have several nodes or links in one network, as owners of their links. */
+typedef struct
 {
-  g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (guint));
-  g_autoptr (GArray) devices = g_array_new (FALSE, FALSE, sizeof (guint));
-  gboolean *flag = thing < c->net->n_devices ? &failed->device[thing] : &failed->cable[thing - c->net->n_devices];
+  const Counter *c;
+  Thing *things;   /* by owner */
+  guint n;
+  guint *owner_of; /* by thing; RW_NONE */
+} Owners;
 
-  *flag = TRUE;
-  rw_fail (c->net, failed, rows, devices);
-  *flag = FALSE;
-  *loss_of (c, thing) = (RwLoss){ rows->len, devices->len };
+static void
+find_owners (Owners *o, const Counter *c)
+{
+  guint n_things = c->net->n_devices + c->net->n_cables;
+
+  *o = (Owners){ c, g_new (Thing, n_things), 0, g_new (guint, n_things) };
+  for (Thing thing = 0; thing < n_things; thing++)
+    {
+      o->owner_of[thing] = c->several[thing] ? o->n : RW_NONE;
+      if (c->several[thing])
+        o->things[o->n++] = thing;
+    }
+}
+
+static guint
+owner_of_node (const Owners *o, guint node)
+{
+  return o->owner_of[o->c->net->nodes[node].device];
+}
+
+/* The net's links, and behind them one from each controller to a node that stands for all of them. */
+static RwHalvingLink *
+find_owned (const Owners *o, guint *n_links)
+{
+  const RwNet *net = o->c->net;
+  RwHalvingLink *links = g_new (RwHalvingLink, net->n_links + net->n_nodes);
+  guint n = 0;
+
+  for (; n < net->n_links; n++)
+    {
+      const RwNetLink *link = &net->links[n];
+      links[n] = (RwHalvingLink){ { link->node[0], link->node[1] },
+                                  { o->owner_of[net->n_devices + link->cable], owner_of_node (o, link->node[0]),
+                                    owner_of_node (o, link->node[1]) } };
+    }
+  for (guint i = 0; i < net->n_nodes; i++)
+    if (is_controller (net, i))
+      links[n++] = (RwHalvingLink){ { i, net->n_nodes }, { owner_of_node (o, i), RW_NONE, RW_NONE } };
+  *n_links = n;
+  return links;
+}
+
+static gboolean
+row_is_met (const RwHalving *halving, guint row)
+{
+  const Counter *c = ((const Owners *) halving->data)->c;
+  const RwNetDevice *a = &c->net->devices[c->rows->from[row]], *b = &c->net->devices[c->rows->to[row]];
+
+  /* hosts come first among a device's nodes */
+  for (guint i = a->first_node; i < a->first_node + a->n_nodes && c->net->nodes[i].host; i++)
+    for (guint j = b->first_node; j < b->first_node + b->n_nodes && c->net->nodes[j].host; j++)
+      if (c->net->nodes[i].network == c->net->nodes[j].network
+          && rw_halving_find (halving, i) == rw_halving_find (halving, j))
+        return TRUE;
+  return FALSE;
+}
+
+static gboolean
+device_is_met (const RwHalving *halving, guint device)
+{
+  const RwNet *net = ((const Owners *) halving->data)->c->net;
+  const RwNetDevice *d = &net->devices[device];
+
+  for (guint i = d->first_node; i < d->first_node + d->n_nodes && net->nodes[i].host; i++)
+    if (rw_halving_find (halving, i) == rw_halving_find (halving, net->n_nodes))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+judge_rows (const RwHalving *halving, guint owner, const guint *rows, guint n)
+{
+  const Owners *o = halving->data;
+  Thing thing = o->things[owner];
+  guint *lost = &loss_of (o->c, thing)->rows;
+
+  *lost = 0;
+  for (guint i = 0; i < n; i++)
+    if (o->c->rows->from[rows[i]] != thing && o->c->rows->to[rows[i]] != thing)
+      ++*lost;
+}
+
+static void
+judge_devices (const RwHalving *halving, guint owner, const guint *devices, guint n)
+{
+  const Owners *o = halving->data;
+  Thing thing = o->things[owner];
+  guint *lost = &loss_of (o->c, thing)->devices;
+
+  *lost = 0;
+  for (guint i = 0; i < n; i++)
+    if (devices[i] != thing)
+      ++*lost;
+}
+
+static gboolean
+has_controller (const Counter *c, guint device)
+{
+  const RwNetDevice *d = &c->net->devices[device];
+
+  for (guint i = d->first_node; i < d->first_node + d->n_nodes && c->net->nodes[i].host; i++)
+    if (c->controlled_by[i] != RW_NONE)
+      return TRUE;
+  return FALSE;
 }
 
 static void
 fail_several (const Counter *c)
 {
-  g_autofree gboolean *device = g_new0 (gboolean, c->net->n_devices + 1);
-  g_autofree gboolean *cable = g_new0 (gboolean, c->net->n_cables + 1);
-  RwFailed failed = { device, cable };
+  const RwNet *net = c->net;
+  g_autofree guint *needs = g_new (guint, MAX (c->rows->n, net->n_devices));
+  g_autofree RwHalvingLink *links = NULL;
+  Owners owners;
+  RwHalving halving = { .n_nodes = net->n_nodes + 1, .n_links = net->n_links, .needs = needs, .data = &owners };
+  guint n_with_controllers;
 
-  for (Thing thing = 0; thing < c->net->n_devices + c->net->n_cables; thing++)
-    if (c->several[thing])
-      fail_one (c, thing, &failed);
+  find_owners (&owners, c);
+  halving.links = links = find_owned (&owners, &n_with_controllers);
+  halving.n_owners = owners.n;
+  for (guint i = 0; i < c->rows->n && owners.n > 0; i++)
+    if (c->rows->from[i] != c->rows->to[i] && rw_net_shares_network (net, c->rows->from[i], c->rows->to[i]))
+      needs[halving.n_needs++] = i;
+  halving.is_met = row_is_met;
+  halving.judge = judge_rows;
+  rw_halving_run (&halving);
+  halving.n_needs = 0;
+  for (guint i = 0; i < net->n_devices && owners.n > 0; i++)
+    if (net->devices[i].part->kind != RW_PART_CONTROLLER && has_controller (c, i))
+      needs[halving.n_needs++] = i;
+  halving.n_links = n_with_controllers;
+  halving.is_met = device_is_met;
+  halving.judge = judge_devices;
+  rw_halving_run (&halving);
+  g_free (owners.things);
+  g_free (owners.owner_of);
 }
 
 /**
  * rw_survival_new:
  * @net: a net
  *
- * Returns: (transfer full): the cost of each single failure; near-linear in nodes, links and rows, save for what has
- *   several nodes or links in one network
+ * Returns: (transfer full): the cost of each single failure; near-linear in nodes, links and rows
  */
 RwSurvival *
 rw_survival_new (const RwNet *net)
