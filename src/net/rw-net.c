@@ -80,7 +80,13 @@ add_devices (RwNet *net, const RwRig *rig)
   for (guint d = 0; d < net->n_devices; d++)
     {
       RwNetDevice *device = &net->devices[d];
+      const RwDevice *ahead = (const RwDevice *) rw_items_ahead (items, net->n_devices, d);
 
+      if (ahead != NULL)
+        {
+          __builtin_prefetch (ahead->item.key);
+          __builtin_prefetch (ahead->part);
+        }
       device->device = rw_item_ref (items[d]);
       net->priv->device_part[d] = GPOINTER_TO_UINT (rw_id_map_find (&part_ids, device->device->part));
       device->part = g_ptr_array_index (net->priv->parts, net->priv->device_part[d]);
@@ -134,6 +140,62 @@ plug_cable (RwNet *net, guint c)
   cable->carries = cable->audio && first;
 }
 
+/* The other device stands for the cable once they are gathered under the one that comes first in the file. */
+static void
+mark_twins (RwNet *net, const guint *cables, guint n, guint *counts)
+{
+  for (guint step = 0; step < 3; step++)
+    for (guint i = 0; i < n; i++)
+      {
+        RwNetCable *cable = &net->cables[cables[i]];
+        guint other = MAX (net->ports[cable->port[0]].device, net->ports[cable->port[1]].device);
+
+        if (step == 0)
+          counts[other]++;
+        else if (step == 1)
+          cable->twin = counts[other] > 1;
+        else
+          counts[other] = 0;
+      }
+}
+
+static guint
+first_device (const RwNet *net, guint cable)
+{
+  const guint *ports = net->cables[cable].port;
+
+  return MIN (net->ports[ports[0]].device, net->ports[ports[1]].device);
+}
+
+/* Of the cables that may be twins, having no label, leaves it to those that are. */
+static void
+find_twins (RwNet *net)
+{
+  g_autofree guint *start = g_new0 (guint, net->n_devices + 1), *counts = g_new0 (guint, net->n_devices + 1);
+  g_autofree guint *cables = g_new (guint, net->n_cables);
+
+  for (guint c = 0; c < net->n_cables; c++)
+    if (net->cables[c].twin)
+      start[first_device (net, c) + 1]++;
+  for (guint d = 0; d < net->n_devices; d++)
+    start[d + 1] += start[d];
+  for (guint c = 0; c < net->n_cables; c++)
+    if (net->cables[c].twin)
+      cables[start[first_device (net, c)]++] = c;
+  for (guint d = 0, from = 0; d < net->n_devices; from = start[d++])
+    mark_twins (net, cables + from, start[d] - from, counts);
+}
+
+static void
+fetch_cable (const RwCable *cable)
+{
+  const char *texts[] = { cable->item.key, cable->from.device, cable->from.port, cable->to.device, cable->to.port,
+                          cable->label };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    __builtin_prefetch (texts[i]);
+}
+
 static void
 add_cables (RwNet *net, const RwRig *rig)
 {
@@ -145,14 +207,19 @@ add_cables (RwNet *net, const RwRig *rig)
   for (guint c = 0; c < net->n_cables; c++)
     {
       const RwCable *item = rw_item_ref (items[c]);
+      const RwCable *ahead = (const RwCable *) rw_items_ahead (items, net->n_cables, c);
 
+      if (ahead != NULL)
+        fetch_cable (ahead);
       net->cables[c].cable = item;
       net->cables[c].port[0] = port_of_end (net, &item->from);
       net->cables[c].port[1] = port_of_end (net, &item->to);
       rw_id_map_put (&net->priv->cable_ids, items[c]->key, GUINT_TO_POINTER (c + 1));
       plug_cable (net, c);
       count_cable (net, &net->cables[c]);
+      net->cables[c].twin = !rw_cable_has_label (item);
     }
+  find_twins (net);
 }
 
 /**

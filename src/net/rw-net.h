@@ -39,6 +39,7 @@ typedef struct
   guint port[2];    /* [0] = from, [1] = to */
   gboolean audio;   /* neither end aux */
   gboolean carries; /* audio, first at both its ports, and these are two */
+  gboolean twin;    /* it has no label, and others without one join the same two devices */
   guint first_link, n_links;
 } RwNetCable;
 

@@ -34,6 +34,12 @@ read_patch (RwRows *rows, const RwRig *rig, const RwNet *net)
   for (guint i = 0; i < rows->n; i++)
     {
       const RwPatchRow *row = (const RwPatchRow *) items[i];
+      const RwPatchRow *ahead = (const RwPatchRow *) rw_items_ahead (items, rows->n, i);
+      if (ahead != NULL)
+        {
+          __builtin_prefetch (ahead->from.device);
+          __builtin_prefetch (ahead->to.device);
+        }
       rows->from[i] = find_device (net, row->from.device, &last_from);
       rows->to[i] = find_device (net, row->to.device, &last_to);
       rows->send[i] = row->from.number;
@@ -52,6 +58,9 @@ read_inside (RwRows *rows, const RwRig *rig, const RwNet *net)
   for (guint i = 0; i < rows->n_inside; i++)
     {
       const RwInsideRow *row = (const RwInsideRow *) items[i];
+      const RwInsideRow *ahead = (const RwInsideRow *) rw_items_ahead (items, rows->n_inside, i);
+      if (ahead != NULL)
+        __builtin_prefetch (ahead->device);
       rows->inside[i] = (RwInsideEnds){ find_device (net, row->device, &last), row->from, row->to };
     }
 }
@@ -63,9 +72,20 @@ read_channels (RwRows *rows, const RwRig *rig, const RwNet *net)
   Last last = { NULL };
 
   rows->n_channels = rw_rig_n (rig, RW_ITEM_CHANNEL);
-  rows->channel_device = g_new (guint, rows->n_channels);
+  rows->channels = g_new (RwChannelEnd, rows->n_channels);
   for (guint i = 0; i < rows->n_channels; i++)
-    rows->channel_device[i] = find_device (net, ((const RwChannel *) items[i])->device, &last);
+    {
+      const RwChannel *channel = (const RwChannel *) items[i];
+      const RwChannel *ahead = (const RwChannel *) rw_items_ahead (items, rows->n_channels, i);
+      if (ahead != NULL)
+        {
+          __builtin_prefetch (ahead->device);
+          __builtin_prefetch (ahead->name);
+        }
+      rows->channels[i] = (RwChannelEnd){ find_device (net, channel->device, &last), channel->side, channel->number,
+                                          channel->source, channel->phantom,
+                                          channel->name != NULL && *channel->name != '\0' };
+    }
 }
 
 /**
@@ -94,7 +114,7 @@ rw_rows_free (RwRows *rows)
   g_free (rows->send);
   g_free (rows->receive);
   g_free (rows->inside);
-  g_free (rows->channel_device);
+  g_free (rows->channels);
   g_free (rows);
 }
 

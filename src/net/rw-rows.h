@@ -11,6 +11,14 @@ typedef struct
   RwPlace from, to; /* kinds: RwInsideFrom, RwInsideTo */
 } RwInsideEnds;
 
+typedef struct
+{
+  guint device;
+  int side, number, source; /* RwChannelSide, RwSource */
+  gboolean phantom;
+  gboolean named;
+} RwChannelEnd;
+
 /**
  * RwRows: where the rows of the patch and the channels of a rig are, looked up once for all who walk them. Each
  * array has one entry for each item of its list, in file order; devices are indices of the net.
@@ -23,7 +31,7 @@ typedef struct
   guint n_inside;
   RwInsideEnds *inside;
   guint n_channels;
-  guint *channel_device;
+  RwChannelEnd *channels;
 } RwRows;
 
 RwRows *rw_rows_new (const RwRig *rig, const RwNet *net);

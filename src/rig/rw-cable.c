@@ -60,6 +60,12 @@ rw_cable_grade (const RwCable *cable)
   return cable->grade >= 0 ? (RwGrade) cable->grade : by_medium[cable->medium];
 }
 
+gboolean
+rw_cable_has_label (const RwCable *cable)
+{
+  return cable->label != NULL && *cable->label != '\0';
+}
+
 /**
  * rw_cable_title:
  *
@@ -68,5 +74,5 @@ rw_cable_grade (const RwCable *cable)
 const char *
 rw_cable_title (const RwCable *cable)
 {
-  return cable->label != NULL && *cable->label != '\0' ? cable->label : rw_item_key (cable);
+  return rw_cable_has_label (cable) ? cable->label : rw_item_key (cable);
 }

@@ -61,6 +61,7 @@ struct _RwCable
 extern const RwTable rw_cable_table;
 
 RwGrade rw_cable_grade (const RwCable *cable);
+gboolean rw_cable_has_label (const RwCable *cable);
 const char *rw_cable_title (const RwCable *cable);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwCable, rw_item_unref)

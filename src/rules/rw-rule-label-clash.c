@@ -2,19 +2,25 @@
 #include "rw-rule.h"
 
 #include <glib/gi18n-lib.h>
+#include <rig/rw-id-map.h>
+#include <string.h>
 
 #include "rw-rule-words.h"
 
-/* What is read on the tape: the label without spaces around it; NULL where there is none. */
-static char *
-label_of (const RwNet *net, guint cable)
+/* What is read on the tape: the label without spaces around it; NULL where there is none. Those that need to be cut
+ * are kept in @cut. */
+static const char *
+label_of (const RwNet *net, guint cable, GPtrArray *cut)
 {
   const char *label = net->cables[cable].cable->label;
-  char *stripped = label != NULL ? g_strstrip (g_strdup (label)) : NULL;
+  gsize n = label != NULL ? strlen (label) : 0;
 
-  if (stripped != NULL && *stripped == '\0')
-    g_clear_pointer (&stripped, g_free);
-  return stripped;
+  if (n > 0 && (g_ascii_isspace (label[0]) || g_ascii_isspace (label[n - 1])))
+    {
+      g_ptr_array_add (cut, g_strstrip (g_strdup (label)));
+      label = cut->pdata[cut->len - 1];
+    }
+  return label != NULL && *label != '\0' ? label : NULL;
 }
 
 static void
@@ -29,35 +35,47 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, const char *
                                                                cables->len), cables->len, label));
 }
 
+/* By cable: where those with its label go on, if it is the first of them; and to where. */
+typedef struct
+{
+  const char *label;
+  guint next, last;
+} Chain;
+
+static void
+add_cable (Chain *chains, RwIdMap *firsts, guint cable, const char *label)
+{
+  guint first = label != NULL ? GPOINTER_TO_UINT (rw_id_map_find (firsts, label)) : 0;
+
+  chains[cable] = (Chain){ label, RW_NONE, cable };
+  if (first > 0)
+    {
+      chains[chains[first - 1].last].next = cable;
+      chains[first - 1].last = cable;
+    }
+  else if (label != NULL)
+    rw_id_map_put (firsts, label, GUINT_TO_POINTER (cable + 1));
+}
+
 static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
-  g_autoptr (GHashTable) by_label = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
-  g_autoptr (GPtrArray) order = g_ptr_array_new ();
+  g_autofree Chain *chains = g_new (Chain, net->n_cables);
+  g_autoptr (GPtrArray) cut = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GArray) cables = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_auto (RwIdMap) firsts;
 
+  rw_id_map_init (&firsts, net->n_cables);
   for (guint i = 0; i < net->n_cables; i++)
-    {
-      char *label = label_of (net, i);
-      GArray *cables = label != NULL ? g_hash_table_lookup (by_label, label) : NULL;
-
-      if (label != NULL && cables == NULL)
-        {
-          cables = g_array_new (FALSE, FALSE, sizeof (guint));
-          g_hash_table_insert (by_label, label, cables);
-          g_ptr_array_add (order, label);
-        }
-      else
-        g_free (label);
-      if (cables != NULL)
-        g_array_append_val (cables, i);
-    }
-  for (guint i = 0; i < order->len; i++)
-    {
-      const GArray *cables = g_hash_table_lookup (by_label, order->pdata[i]);
-
-      if (cables->len > 1)
-        report (rule, net, findings, order->pdata[i], cables);
-    }
+    add_cable (chains, &firsts, i, label_of (net, i, cut));
+  for (guint i = 0; i < net->n_cables; i++)
+    if (chains[i].last != i)
+      {
+        g_array_set_size (cables, 0);
+        for (guint k = i; k != RW_NONE; k = chains[k].next)
+          g_array_append_val (cables, k);
+        report (rule, net, findings, chains[i].label, cables);
+      }
 }
 
 const RwRule rw_rule_label_clash = {

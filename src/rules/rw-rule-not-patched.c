@@ -92,12 +92,12 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   find_leaving (&found, net);
   for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
     {
-      RwChannel *channel = (RwChannel *) items[i];
+      const RwChannelEnd *channel = &rw_net_rows (net)->channels[i];
 
-      if (channel->side != RW_CHANNEL_SEND || channel->name == NULL || *channel->name == '\0')
+      if (channel->side != RW_CHANNEL_SEND || !channel->named)
         continue;
-      if (!leaves (&found, rw_net_rows (net)->channel_device[i], channel->number))
-        g_ptr_array_add (channels, channel);
+      if (!leaves (&found, channel->device, channel->number))
+        g_ptr_array_add (channels, items[i]);
     }
   leaving_clear (&found);
   if (channels->len > 0)

@@ -12,15 +12,15 @@ is_harmed (int source)
 }
 
 static void
-check_channel (const RwRule *rule, const RwNet *net, RwFindings *findings, guint device, const RwChannel *channel)
+check_channel (const RwRule *rule, const RwNet *net, RwFindings *findings, const RwChannelEnd *end, const RwChannel *channel)
 {
-  gboolean preamp = rw_channel_has_preamp (net, device, channel);
+  gboolean preamp = rw_channel_has_preamp (net, end->device, end->number);
   g_autofree char *line = NULL;
   RwFinding *finding;
 
-  if (preamp && !is_harmed (channel->source) && channel->source != RW_SOURCE_DI_PASSIVE)
+  if (preamp && !is_harmed (end->source) && end->source != RW_SOURCE_DI_PASSIVE)
     return;
-  line = rw_phantom_line (net, device, channel);
+  line = rw_phantom_line (net, end->device, channel);
   finding = rw_findings_begin (findings, rule, preamp && !is_harmed (channel->source) ? RW_SEVERITY_NOTE : rule->severity);
   rw_finding_about_channel (finding, channel);
   if (is_harmed (channel->source))
@@ -40,14 +40,11 @@ static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_CHANNEL);
+  const RwRows *rows = rw_net_rows (net);
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
-    {
-      const RwChannel *channel = (const RwChannel *) items[i];
-
-      if (channel->side == RW_CHANNEL_SEND && channel->phantom)
-        check_channel (rule, net, findings, rw_net_rows (net)->channel_device[i], channel);
-    }
+  for (guint i = 0; i < rows->n_channels; i++)
+    if (rows->channels[i].side == RW_CHANNEL_SEND && rows->channels[i].phantom)
+      check_channel (rule, net, findings, &rows->channels[i], (const RwChannel *) items[i]);
 }
 
 static void

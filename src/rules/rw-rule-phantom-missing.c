@@ -5,7 +5,7 @@
 #include "rw-rule-phantom.h"
 
 static gboolean
-needs_phantom (const RwChannel *channel)
+needs_phantom (const RwChannelEnd *channel)
 {
   return channel->side == RW_CHANNEL_SEND && !channel->phantom
          && (channel->source == RW_SOURCE_CONDENSER || channel->source == RW_SOURCE_DI_ACTIVE);
@@ -15,16 +15,17 @@ static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_CHANNEL);
+  const RwRows *rows = rw_net_rows (net);
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
+  for (guint i = 0; i < rows->n_channels; i++)
     {
       const RwChannel *channel = (const RwChannel *) items[i];
       g_autofree char *line = NULL;
       RwFinding *finding;
 
-      if (!needs_phantom (channel))
+      if (!needs_phantom (&rows->channels[i]))
         continue;
-      line = rw_phantom_line (net, rw_net_rows (net)->channel_device[i], channel);
+      line = rw_phantom_line (net, rows->channels[i].device, channel);
       finding = rw_findings_begin (findings, rule, rule->severity);
       rw_finding_about_channel (finding, channel);
       /* Translators: a line, "Condenser" or another source */
@@ -40,7 +41,7 @@ fix (const RwFinding *finding, const RwRig *rig, GPtrArray *fixes)
   g_autoptr (RwNet) net = rw_net_new (rig);
   const RwChannel *channel = (const RwChannel *) rw_rig_find (rig, finding->channels[0]);
 
-  if (channel != NULL && rw_channel_has_preamp (net, rw_net_find_device (net, channel->device), channel))
+  if (channel != NULL && rw_channel_has_preamp (net, rw_net_find_device (net, channel->device), channel->number))
     rw_phantom_propose (finding, rig, TRUE, fixes);
 }
 

@@ -20,9 +20,9 @@ rw_phantom_line (const RwNet *net, guint device, const RwChannel *channel)
 }
 
 gboolean
-rw_channel_has_preamp (const RwNet *net, guint device, const RwChannel *channel)
+rw_channel_has_preamp (const RwNet *net, guint device, int number)
 {
-  return channel->number >= 1 && channel->number <= net->devices[device].part->preamps;
+  return number >= 1 && number <= net->devices[device].part->preamps;
 }
 
 void

@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 /* What the rules on phantom power share: the name of a line, and its switch. */
 char *rw_phantom_line (const RwNet *net, guint device, const RwChannel *channel);
 void rw_phantom_propose (const RwFinding *finding, const RwRig *rig, gboolean on, GPtrArray *fixes);
-gboolean rw_channel_has_preamp (const RwNet *net, guint device, const RwChannel *channel);
+gboolean rw_channel_has_preamp (const RwNet *net, guint device, int number);
 void rw_finding_about_channel (RwFinding *finding, const RwChannel *channel);
 
 G_END_DECLS

@@ -49,12 +49,6 @@ rw_words_devices (const RwNet *net, const guint *devices, guint n)
 }
 
 static gboolean
-has_label (const RwCable *cable)
-{
-  return cable->label != NULL && *cable->label != '\0';
-}
-
-static gboolean
 joins_same (const RwCable *a, const RwCable *b)
 {
   return (g_str_equal (a->from.device, b->from.device) && g_str_equal (a->to.device, b->to.device))
@@ -65,7 +59,7 @@ joins_same (const RwCable *a, const RwCable *b)
 static char *
 name_cable (const RwCable *cable, const RwDevice *from, const RwDevice *to, gboolean alone)
 {
-  if (has_label (cable))
+  if (rw_cable_has_label (cable))
     return g_strdup (cable->label);
   if (alone)
     /* Translators: a cable without a label, by the devices at its two ends */
@@ -86,7 +80,7 @@ rw_words_rig_cable (const RwRig *rig, const RwCable *cable)
   guint n = 0;
 
   for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CABLE); i++)
-    n += !has_label ((const RwCable *) cables[i]) && joins_same ((const RwCable *) cables[i], cable);
+    n += !rw_cable_has_label ((const RwCable *) cables[i]) && joins_same ((const RwCable *) cables[i], cable);
   return name_cable (cable, rw_rig_device (rig, cable->from.device), rw_rig_device (rig, cable->to.device), n <= 1);
 }
 
@@ -95,15 +89,9 @@ char *
 rw_words_net_cable (const RwNet *net, guint cable)
 {
   guint from = rw_net_cable_device (net, cable, 0), to = rw_net_cable_device (net, cable, 1);
-  guint n = 0;
 
-  for (guint i = 0; i < net->n_cables; i++)
-    {
-      guint a = rw_net_cable_device (net, i, 0), b = rw_net_cable_device (net, i, 1);
-
-      n += ((a == from && b == to) || (a == to && b == from)) && !has_label (net->cables[i].cable);
-    }
-  return name_cable (net->cables[cable].cable, net->devices[from].device, net->devices[to].device, n <= 1);
+  return name_cable (net->cables[cable].cable, net->devices[from].device, net->devices[to].device,
+                     !net->cables[cable].twin);
 }
 
 /* (transfer full). */
