@@ -203,7 +203,7 @@ read_row (Scan *scan, GError **error)
 
 /**
  * rw_csv_parse:
- * @bytes: what stands in the file or came from the clipboard; need not be text
+ * @bytes: (nullable): what stands in the file or came from the clipboard; need not be text
  * @length: of @bytes
  * @separator: ',' ';' or tab; 0 = find it out from the first line
  * @error: #RwCsvError
@@ -227,7 +227,7 @@ rw_csv_parse (const char *bytes, gsize length, char separator, GError **error)
       fail (&scan, RW_CSV_ERROR_SIZE, _("the table is over 16 MiB"), error);
       return NULL;
     }
-  text = to_text (bytes, length, &csv->encoding, error);
+  text = to_text (length > 0 ? bytes : "", length, &csv->encoding, error);
   if (text == NULL)
     return NULL;
   csv->separator = scan.separator = separator != 0 ? separator : find_separator (text);
