@@ -357,6 +357,9 @@ rw_search_run (RwRouter *router, const SearchJob *job, RwRect window, Way *way)
   guint n;
   const guint *ids = rw_scene_index_query (router->boxes, window, &n);
 
+  /* A way among so many boxes takes more steps than are left; to sort their borders would be for nothing. */
+  if (router->budget < 4 * n)
+    return FALSE;
   collect_coordinates (router, job, window, ids, n);
   if ((guint64) s->xs->len * s->ys->len > MAX_NODES || router->budget == 0)
     return FALSE;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Frames of the sheet at 1920×1080: while a device is dragged, while the view is panned and zoomed, and the hand before it. */
+/* Frames of the sheet at 1920×1080: while a device, and while a switch with all its cables, is dragged, while the view is panned and zoomed, and the hand before it. */
 #include "canvas-stage.h"
 #include "scene-rigs.h"
 
@@ -104,17 +104,49 @@ zoom_step (Bench *bench, guint i)
     rw_canvas_zoom_out (bench->stage.canvas);
 }
 
+static guint
+n_cables_at (const RwNet *net, guint device)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < net->n_cables; i++)
+    for (guint end = 0; end < 2; end++)
+      n += net->ports[net->cables[i].port[end]].device == device;
+  return n;
+}
+
+/* The first one from the middle on to which one or two cables go. */
+static guint
+plain_device (const RwNet *net)
+{
+  guint i = net->n_devices / 2;
+
+  while (n_cables_at (net, i) < 1 || n_cables_at (net, i) > 2)
+    i++;
+  return i;
+}
+
+static guint
+device_with_most_cables (const RwNet *net)
+{
+  guint most = 0;
+
+  for (guint i = 1; i < net->n_devices; i++)
+    if (n_cables_at (net, i) > n_cables_at (net, most))
+      most = i;
+  return most;
+}
+
 static void
-drag (Bench *bench, double first[2])
+drag (Bench *bench, const char *name, guint device, double first[2])
 {
   RwCanvas *canvas = bench->stage.canvas;
-  const RwNet *net = rw_document_net (bench->stage.document);
 
-  drag_from = stage_device (&bench->stage, rw_item_key (net->devices[net->n_devices / 2].device));
+  drag_from = stage_device (&bench->stage, rw_item_key (rw_document_net (bench->stage.document)->devices[device].device));
   rw_canvas_press (canvas, GDK_BUTTON_PRIMARY, 1, drag_from.x, drag_from.y, 0);
   drag_step (bench, 0);
   stage_settle (&bench->stage);
-  run (bench, "drag", drag_step, first);
+  run (bench, name, drag_step, first);
   rw_canvas_key (canvas, GDK_KEY_Escape, 0);
 }
 
@@ -127,7 +159,7 @@ pan (Bench *bench, double first[2])
 }
 
 static void
-measure (guint n, double firsts[3][2])
+measure (guint n, double firsts[4][2])
 {
   g_autoptr (RwRig) rig = scene_rig_large (n);
   g_autoptr (RwDocument) document = rw_document_new_for_rig (rig);
@@ -140,9 +172,10 @@ measure (guint n, double firsts[3][2])
   g_signal_connect (clock, "before-paint", G_CALLBACK (before_paint_cb), &bench);
   g_signal_connect_after (clock, "after-paint", G_CALLBACK (after_paint_cb), &bench);
   g_print ("%u devices, %u cables, all in sight\n", rw_rig_n (rig, RW_ITEM_DEVICE), rw_rig_n (rig, RW_ITEM_CABLE));
-  drag (&bench, firsts[0]);
-  pan (&bench, firsts[1]);
-  run (&bench, "zoom", zoom_step, firsts[2]);
+  drag (&bench, "drag", plain_device (rw_document_net (document)), firsts[0]);
+  drag (&bench, "switch", device_with_most_cables (rw_document_net (document)), firsts[1]);
+  pan (&bench, firsts[2]);
+  run (&bench, "zoom", zoom_step, firsts[3]);
   g_signal_handlers_disconnect_by_data (clock, &bench);
   stage_close (&bench.stage);
 }
@@ -210,7 +243,7 @@ int
 main (int argc, char *argv[])
 {
   static const guint sizes[] = { 200, 2000 };
-  double firsts[3][2] = { { 0 } };
+  double firsts[4][2] = { { 0 } };
 
   gtk_init ();
   measure_floor ();
