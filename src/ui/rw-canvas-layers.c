@@ -433,6 +433,7 @@ rw_canvas_layers_init (RwCanvas *self)
   self->context = rw_draw_context_new ();
   self->tiles = rw_tiles_new (draw_tile, append_backdrop, self);
   self->sprites = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) cairo_surface_destroy);
+  self->arrow_pictures = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) cairo_surface_destroy);
   self->arrows = g_array_new (FALSE, FALSE, sizeof (RwEdgeArrow));
 }
 
@@ -447,5 +448,6 @@ rw_canvas_layers_clear (RwCanvas *self)
   g_clear_pointer (&self->tiles, rw_tiles_free);
   g_clear_pointer (&self->context, rw_draw_context_free);
   g_clear_pointer (&self->sprites, g_hash_table_unref);
+  g_clear_pointer (&self->arrow_pictures, g_hash_table_unref);
   g_clear_pointer (&self->arrows, g_array_unref);
 }

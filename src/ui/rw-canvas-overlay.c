@@ -8,6 +8,8 @@
 #define VERDICT_PAD_PX 8.0
 #define VERDICT_AWAY_PX 18.0 /* from the hand, which must not hide it */
 #define ARROW_PX 11.0
+#define ARROW_REACH_PX 15 /* from its middle, the rim included */
+#define ARROW_WAYS 64     /* directions that are told apart */
 #define ARROW_APART_PX 26.0  /* arrows nearer than this become one */
 
 static RwRect
@@ -218,7 +220,8 @@ add_arrow (RwCanvas *self, const RwSceneBalloon *balloon, RwPoint px)
     {
       RwEdgeArrow *other = &g_array_index (self->arrows, RwEdgeArrow, i);
 
-      if (hypot (other->at.x - arrow.at.x, other->at.y - arrow.at.y) >= ARROW_APART_PX)
+      if (fabs (other->at.x - arrow.at.x) >= ARROW_APART_PX
+          || hypot (other->at.x - arrow.at.x, other->at.y - arrow.at.y) >= ARROW_APART_PX)
         continue;
       if (arrow.severity < other->severity)
         {
@@ -248,14 +251,13 @@ find_arrows (RwCanvas *self)
 }
 
 static void
-draw_arrow (cairo_t *cr, const RwEdgeArrow *arrow, const RwDrawOptions *options)
+draw_arrow (cairo_t *cr, RwSeverity severity, double angle, const RwDrawOptions *options)
 {
   static const RwInkRole roles[] = {
     [RW_SEVERITY_ERROR] = RW_INK_FAULT, [RW_SEVERITY_WARNING] = RW_INK_WARNING, [RW_SEVERITY_NOTE] = RW_INK_NOTE,
   };
 
-  cairo_translate (cr, arrow->at.x, arrow->at.y);
-  cairo_rotate (cr, atan2 (arrow->way.y, arrow->way.x));
+  cairo_rotate (cr, angle);
   cairo_move_to (cr, ARROW_PX, 0);
   cairo_line_to (cr, -ARROW_PX * 0.7, -ARROW_PX * 0.8);
   cairo_line_to (cr, -ARROW_PX * 0.3, 0);
@@ -264,24 +266,50 @@ draw_arrow (cairo_t *cr, const RwEdgeArrow *arrow, const RwDrawOptions *options)
   rw_ink_set (cr, RW_INK_SHEET, options);
   cairo_set_line_width (cr, 3);
   cairo_stroke_preserve (cr);
-  rw_ink_set (cr, roles[arrow->severity], options);
+  rw_ink_set (cr, roles[severity], options);
   cairo_fill (cr);
+}
+
+/* Its picture, kept: in a large rig there may be hundreds along the edge, and all move in each frame of a zoom. */
+static cairo_surface_t *
+arrow_picture (RwCanvas *self, const RwEdgeArrow *arrow, int factor)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+  guint way = (guint) lrint (atan2 (arrow->way.y, arrow->way.x) * ARROW_WAYS / (2 * G_PI) + ARROW_WAYS) % ARROW_WAYS;
+  guint key = (((guint) arrow->severity * 2 + (options.dark != FALSE)) * ARROW_WAYS + way) * 8 + (guint) MIN (factor, 7);
+  cairo_surface_t *picture = g_hash_table_lookup (self->arrow_pictures, GUINT_TO_POINTER (key));
+  int size = 2 * ARROW_REACH_PX * factor;
+  cairo_t *cr;
+
+  if (picture != NULL)
+    return picture;
+  picture = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, size, size);
+  cr = cairo_create (picture);
+  cairo_scale (cr, factor, factor);
+  cairo_translate (cr, ARROW_REACH_PX, ARROW_REACH_PX);
+  draw_arrow (cr, arrow->severity, 2 * G_PI * way / ARROW_WAYS, &options);
+  cairo_destroy (cr);
+  g_hash_table_insert (self->arrow_pictures, GUINT_TO_POINTER (key), picture);
+  return picture;
 }
 
 void
 rw_canvas_snapshot_arrows (RwCanvas *self, GtkSnapshot *snapshot)
 {
-  RwDrawOptions options = rw_canvas_options (self);
+  int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self));
 
   find_arrows (self);
   for (guint i = 0; i < self->arrows->len; i++)
     {
       const RwEdgeArrow *arrow = &g_array_index (self->arrows, RwEdgeArrow, i);
-      double reach = ARROW_PX + 4;
-      cairo_t *cr = gtk_snapshot_append_cairo (
-        snapshot, &GRAPHENE_RECT_INIT (arrow->at.x - reach, arrow->at.y - reach, 2 * reach, 2 * reach));
+      double x = round ((arrow->at.x - ARROW_REACH_PX) * factor) / factor;
+      double y = round ((arrow->at.y - ARROW_REACH_PX) * factor) / factor;
+      cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (x, y, 2 * ARROW_REACH_PX, 2 * ARROW_REACH_PX));
 
-      draw_arrow (cr, arrow, &options);
+      cairo_translate (cr, x, y);
+      cairo_scale (cr, 1.0 / factor, 1.0 / factor);
+      cairo_set_source_surface (cr, arrow_picture (self, arrow, factor), 0, 0);
+      cairo_paint (cr);
       cairo_destroy (cr);
     }
 }

@@ -55,6 +55,7 @@ struct _RwCanvas
   guint lens_pointed;   /* device whose way is lit; RW_NONE */
   GskRenderNode *marks; /* (nullable): what lies still over the tiles: veil, selection, port lights */
   GArray *arrows;       /* of RwEdgeArrow */
+  GHashTable *arrow_pictures; /* of cairo_surface_t */
 
   /* hands */
   RwPoint pointer; /* last seen, px */

@@ -192,18 +192,26 @@ tile_draw (RwTiles *self, Tile *tile)
   tile->stale = FALSE;
 }
 
-/* The software renderer copies a texture each time it shows it, but paints a cairo image in place. */
+/*
+ * The software renderer copies a texture each time it shows it, but paints a cairo image in place. It makes room for
+ * all of a node, though: of an image that is stretched, only what lies within @seen (else NULL) goes into it.
+ */
 static GskRenderNode *
-cairo_image_node (cairo_surface_t *surface, const graphene_rect_t *bounds, gboolean stretched)
+cairo_image_node (cairo_surface_t *surface, const graphene_rect_t *bounds, const graphene_rect_t *seen)
 {
-  GskRenderNode *node = gsk_cairo_node_new (bounds);
-  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+  graphene_rect_t part = *bounds;
+  GskRenderNode *node;
+  cairo_t *cr;
   double sx = bounds->size.width / cairo_image_surface_get_width (surface);
 
+  if (seen != NULL)
+    graphene_rect_intersection (bounds, seen, &part);
+  node = gsk_cairo_node_new (&part);
+  cr = gsk_cairo_node_get_draw_context (node);
   cairo_translate (cr, bounds->origin.x, bounds->origin.y);
   cairo_scale (cr, sx, bounds->size.height / cairo_image_surface_get_height (surface));
   cairo_set_source_surface (cr, surface, 0, 0);
-  cairo_pattern_set_filter (cairo_get_source (cr), stretched ? CAIRO_FILTER_FAST : CAIRO_FILTER_NEAREST);
+  cairo_pattern_set_filter (cairo_get_source (cr), seen != NULL ? CAIRO_FILTER_FAST : CAIRO_FILTER_NEAREST);
   cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
   cairo_rectangle (cr, 0, 0, cairo_image_surface_get_width (surface), cairo_image_surface_get_height (surface));
   cairo_fill (cr);
@@ -227,20 +235,21 @@ texture_node (cairo_surface_t *surface, const graphene_rect_t *bounds)
 }
 
 static GskRenderNode *
-tile_node (Tile *tile, const graphene_rect_t *bounds, gboolean software, gboolean stretched)
+tile_node (Tile *tile, const graphene_rect_t *bounds, const graphene_rect_t *seen, gboolean software)
 {
   if (tile->surface == NULL)
     return gsk_color_node_new (&tile->colour, bounds);
-  return software ? cairo_image_node (tile->surface, bounds, stretched) : texture_node (tile->surface, bounds);
+  return software ? cairo_image_node (tile->surface, bounds, seen) : texture_node (tile->surface, bounds);
 }
 
+/* @seen: what is seen of all, where the tile is stretched, else %NULL */
 static void
-tile_show (Tile *tile, GtkSnapshot *snapshot, const graphene_rect_t *bounds, gboolean software, gboolean stretched)
+tile_show (Tile *tile, GtkSnapshot *snapshot, const graphene_rect_t *bounds, const graphene_rect_t *seen, gboolean software)
 {
-  if (tile->node == NULL || tile->node_at.x != bounds->origin.x || tile->node_at.y != bounds->origin.y || stretched)
+  if (tile->node == NULL || tile->node_at.x != bounds->origin.x || tile->node_at.y != bounds->origin.y || seen != NULL)
     {
       g_clear_pointer (&tile->node, gsk_render_node_unref);
-      tile->node = tile_node (tile, bounds, software, stretched);
+      tile->node = tile_node (tile, bounds, seen, software);
       tile->node_at = (RwPoint) { bounds->origin.x, bounds->origin.y };
     }
   gtk_snapshot_append_node (snapshot, tile->node);
@@ -275,7 +284,7 @@ show_before (RwTiles *self, GtkSnapshot *snapshot, RwRect view, RwPoint origin, 
       graphene_rect_t bounds = tile_bounds (tile, origin, size, scale_factor);
 
       if (tile->drawn && graphene_rect_intersection (&bounds, &seen, NULL))
-        tile_show (tile, snapshot, &bounds, software, TRUE);
+        tile_show (tile, snapshot, &bounds, &seen, software);
     }
 }
 
@@ -388,7 +397,7 @@ rw_tiles_snapshot (RwTiles *self, GtkSnapshot *snapshot, RwRect view, RwPoint or
         graphene_rect_t bounds = tile_bounds (tile, origin, size, scale_factor);
 
         if (tile->drawn)
-          tile_show (tile, snapshot, &bounds, software, FALSE);
+          tile_show (tile, snapshot, &bounds, NULL, software);
       }
   if (g_hash_table_size (self->now.tiles) > MAX_TILES)
     g_hash_table_foreach_remove (self->now.tiles, is_unseen, &self->frame);
