@@ -47,12 +47,18 @@ open_dialog (Hand *hand)
   return dialog;
 }
 
+/* A thread that still lays out keeps the dialog for so long. */
+static gboolean
+is_gone (gpointer window)
+{
+  return RW_WINDOW (window)->papers_dialog == NULL;
+}
+
 static void
 close_dialog (Hand *hand)
 {
   gtk_window_close (hand->window->papers_dialog);
-  hand_settle ();
-  g_assert_null (hand->window->papers_dialog);
+  hand_wait (is_gone, hand->window);
 }
 
 static void
