@@ -15,6 +15,7 @@ typedef struct
   char *scale;
   char *lens;
   char *from;
+  char **fail;
   double dpi;
   gboolean portrait;
   gboolean mono;
@@ -30,6 +31,7 @@ words_clear (Words *words)
   g_free (words->scale);
   g_free (words->lens);
   g_free (words->from);
+  g_strfreev (words->fail);
   g_strfreev (words->rigs);
 }
 
@@ -111,8 +113,14 @@ choose_lens (const Words *words, RwSheetOptions *options)
   g_autofree char *names = NULL;
 
   options->from = words->from;
+  options->fail = (const char *const *) words->fail;
   if (words->lens == NULL || rw_lens_find (words->lens, &options->lens))
-    return TRUE;
+    {
+      if (words->fail == NULL || options->lens == RW_LENS_FAILURE)
+        return TRUE;
+      rw_cli_error (_("draw: --fail says what has failed in the Failure lens: give --lens failure too"));
+      return FALSE;
+    }
   names = list_lenses ();
   /* Translators: what was typed, and the names that there are */
   rw_cli_error (_("draw: there is no lens “%s”: take one of %s"), words->lens, names);
@@ -128,6 +136,19 @@ check_from (const Words *words, const RwRig *rig)
   /* Translators: a file; what was typed */
   rw_cli_error (_("%s: there is no device with the ID “%s” to count hops from"), words->rigs[0], words->from);
   return FALSE;
+}
+
+static gboolean
+check_fail (const Words *words, const RwRig *rig)
+{
+  for (guint i = 0; words->fail != NULL && words->fail[i] != NULL; i++)
+    if (rw_rig_device (rig, words->fail[i]) == NULL && rw_rig_cable (rig, words->fail[i]) == NULL)
+      {
+        /* Translators: a file; what was typed */
+        rw_cli_error (_("%s: there is no device or cable with the ID “%s” that could fail"), words->rigs[0], words->fail[i]);
+        return FALSE;
+      }
+  return TRUE;
 }
 
 static gboolean
@@ -157,7 +178,7 @@ draw (const Words *words)
       || !choose_lens (words, &options))
     return RW_EXIT_FAILED;
   rig = rw_cli_read_rig (words->rigs[0], &error);
-  if (rig != NULL && !check_from (words, rig))
+  if (rig != NULL && (!check_from (words, rig) || !check_fail (words, rig)))
     return RW_EXIT_FAILED;
   if (rig != NULL && rw_export_plan (rig, words->output, &options, words->dpi, &error))
     return RW_EXIT_OK;
@@ -174,8 +195,9 @@ run (const RwCommand *command, char **words)
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a3)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
     { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit)"), N_("SCALE") },
-    { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("Way of looking: wiring, planes, hops or load (wiring)"), N_("LENS") },
+    { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("Way of looking: wiring, planes, hops, load or failure (wiring)"), N_("LENS") },
     { "from", 0, 0, G_OPTION_ARG_STRING, &w.from, N_("ID of the device that hops are counted from (the clock leader)"), N_("DEVICE") },
+    { "fail", 0, 0, G_OPTION_ARG_STRING_ARRAY, &w.fail, N_("ID of a device or cable that has failed; may be given again"), N_("ID") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &w.dpi, N_("Dots an inch of a PNG, 36 to 1200 (150)"), N_("N") },
     { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },
     { "no-balloons", 0, 0, G_OPTION_ARG_NONE, &w.no_balloons, N_("Leave out the findings’ balloons"), NULL },

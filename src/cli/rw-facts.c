@@ -2,6 +2,7 @@
 #include "rw-facts.h"
 
 #include <glib/gi18n-lib.h>
+#include <net/rw-hops.h>
 #include <rig/rw-error.h>
 
 static const RwForecast *
@@ -10,47 +11,11 @@ forecast_of (const RwFacts *facts)
   return rw_net_forecast (facts->net);
 }
 
-/* The packet time of what one device sends to another; of anything it could send where it sends nothing. */
-static RwFrame
-frame_between (const RwFacts *facts, guint from, guint to, gboolean *is_patched)
-{
-  const RwStreams *streams = forecast_of (facts)->streams;
-  const RwDevice *talker = facts->net->devices[from].device;
-  RwFrame frame = rw_frame_of (rw_device_sample_rate_hz (facts->rig, talker), rw_device_word_bits (facts->rig, talker),
-                               rw_rig_system (facts->rig)->packet_time_us, RW_STREAM_CHANNELS);
-
-  *is_patched = FALSE;
-  for (guint i = 0; i < streams->n_streams && !*is_patched; i++)
-    for (guint j = 0; j < streams->streams[i].listeners.n && streams->streams[i].talker == from; j++)
-      if (streams->streams[i].listeners.v[j] == to)
-        {
-          *is_patched = TRUE;
-          frame = streams->streams[i].frame;
-        }
-  return frame;
-}
-
-static double
-delay_of (const RwFacts *facts, const RwFactsPath *path, gboolean is_patched, RwFrame frame)
-{
-  const RwForecast *f = forecast_of (facts);
-  double delay = rw_delay_loaded_ns (f->paths, f->lca, f->delays, path->from_node, path->to_node, frame.packet_time_ns);
-  g_autoptr (GArray) links = NULL;
-
-  if (is_patched)
-    return delay;
-  /* a stream that is not among the loads brings its own serialisation along */
-  links = rw_facts_way (facts, path);
-  return delay + rw_delay_serial_ns (facts->net, links, frame);
-}
-
 static void
 add_paths (RwFacts *facts, guint from, guint to)
 {
   const RwNet *net = facts->net;
   const RwForecast *f = forecast_of (facts);
-  gboolean is_patched;
-  RwFrame frame = frame_between (facts, from, to, &is_patched);
 
   for (guint i = net->devices[from].first_node; i < net->devices[from].first_node + net->devices[from].n_nodes; i++)
     {
@@ -60,7 +25,7 @@ add_paths (RwFacts *facts, guint from, guint to)
       path.to_node = rw_net_host_node (net, to, path.network);
       if (path.to_node == RW_NONE || f->paths->part[i] != f->paths->part[path.to_node])
         continue;
-      path.delay_ns = delay_of (facts, &path, is_patched, frame);
+      path.delay_ns = rw_net_delay_ns (facts->rig, net, i, path.to_node);
       g_array_append_val (facts->paths, path);
     }
 }

@@ -43,6 +43,7 @@ static const Line lines[RW_N_LINES] = {
   [RW_LINE_NETWORK + 3] = { .ink = RW_INK_NETWORK + 3, .width = RW_PEN_THICK, .on = 3.0, .off = 1.2, .tick = 1.2 },
   [RW_LINE_NETWORK + 4] = { .ink = RW_INK_NETWORK, .width = 1.0 },
   [RW_LINE_QUIET] = { .ink = RW_INK_RULE, .width = RW_PEN_THIN },
+  [RW_LINE_FAILED] = { .ink = RW_INK_FAULT, .width = RW_PEN_MEDIUM, .on = 1.6, .off = 2.4 },
   [RW_LINE_LOAD + RW_FLOW_LOW] = { .ink = RW_INK_NETWORK, .width = RW_PEN_MEDIUM },
   [RW_LINE_LOAD + RW_FLOW_MEDIUM] = { .ink = RW_INK_NETWORK, .width = 0.8, .least_px = 2 },
   [RW_LINE_LOAD + RW_FLOW_HIGH] = { .ink = RW_INK_NETWORK, .width = 1.4, .least_px = 3 },
@@ -339,7 +340,7 @@ rw_draw_cable (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptio
 
   if (cable->n_points == 0 || !rw_pen_meets (options, reach (cable)))
     return;
-  rw_draw_line (cr, cable->points, cable->n_points, style, cable->fault, options);
+  rw_draw_line (cr, cable->points, cable->n_points, style, cable->fault && style != RW_LINE_FAILED, options);
   if (cable->held != RW_HELD_NOT)
     draw_held (cr, cable, options);
   if (labelled)

@@ -151,6 +151,7 @@ rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpti
   cairo_translate (cr, device->box.x, device->box.y);
   draw_tabs (cr, geometry->shape, net->part, options);
   draw_box (cr, geometry->shape, rw_lens_device_depth (options->lens, index), options);
+  rw_draw_fate (cr, geometry->shape->w, geometry->shape->h, rw_lens_device_fate (options->lens, index), options);
   draw_texts (cr, geometry, net->part, rw_device_title (net->device), options);
   if (badge != NULL)
     rw_draw_badge (cr, (RwPoint) { geometry->shape->w, 0 }, badge, options);

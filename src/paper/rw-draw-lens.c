@@ -8,6 +8,7 @@
 #define GAP_MM 2.0     /* between the two bars of a link held open */
 #define BAR_MM 3.2     /* their length */
 #define GAP_WIDTH 2.0  /* of line that the gap wipes out, its halo included */
+#define HATCH_MM 2.4    /* between the lines of a hatching */
 #define LEAST_PX 3.0   /* what would be smaller on a screen is left out */
 #define BADGE_HEIGHT 4.6
 #define DEEPEST 0.3    /* share of the tint in the box of the farthest device: its text keeps 4.5:1 (WCAG 2.2) */
@@ -234,4 +235,48 @@ rw_draw_depth_ink (double depth, const RwDrawOptions *options)
   double share = DEEPEST * CLAMP (depth, 0, 1);
 
   return (RwInk) { box.r + (tint.r - box.r) * share, box.g + (tint.g - box.g) * share, box.b + (tint.b - box.b) * share };
+}
+
+/* A failed device is crossed out. */
+static void
+add_cross (cairo_t *cr, double w, double h)
+{
+  cairo_move_to (cr, 0, 0);
+  cairo_line_to (cr, w, h);
+  cairo_move_to (cr, w, 0);
+  cairo_line_to (cr, 0, h);
+}
+
+static void
+add_hatch (cairo_t *cr, double w, double h)
+{
+  for (double x = HATCH_MM - h; x < w; x += HATCH_MM)
+    {
+      cairo_move_to (cr, x, h);
+      cairo_line_to (cr, x + h, 0);
+    }
+}
+
+/**
+ * rw_draw_fate: over the box of a device, @w × @h mm from (0, 0), what has become of it: crossed out, or hatched where it
+ * is silent.
+ */
+void
+rw_draw_fate (cairo_t *cr, double w, double h, RwFate fate, const RwDrawOptions *options)
+{
+  if (fate != RW_FATE_FAILED && fate != RW_FATE_LOST && fate != RW_FATE_GAP)
+    return;
+  cairo_save (cr);
+  cairo_new_path (cr);
+  cairo_rectangle (cr, 0, 0, w, h);
+  cairo_clip (cr);
+  if (fate == RW_FATE_FAILED)
+    add_cross (cr, w, h);
+  else
+    add_hatch (cr, w, h);
+  rw_ink_set (cr, fate == RW_FATE_FAILED ? RW_INK_FAULT : RW_INK_RULE, options);
+  cairo_set_dash (cr, NULL, 0, 0);
+  rw_pen_set (cr, options, fate == RW_FATE_FAILED ? 1.2 : RW_PEN_THIN);
+  cairo_stroke (cr);
+  cairo_restore (cr);
 }

@@ -91,6 +91,7 @@ void rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, const RwDrawOp
 void rw_draw_flow_size (RwDrawContext *context, const RwLensFlow *flow, gboolean detailed, gboolean upright, double *w, double *h);
 void rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options);
 double rw_draw_badge (cairo_t *cr, RwPoint corner, const char *text, const RwDrawOptions *options);
+void rw_draw_fate (cairo_t *cr, double w, double h, RwFate fate, const RwDrawOptions *options);
 RwInk rw_draw_depth_ink (double depth, const RwDrawOptions *options);
 void rw_draw_id_tab (cairo_t *cr, RwRect tab, const RwDrawOptions *options);
 void rw_draw_severity (cairo_t *cr, RwSeverity severity, RwPoint centre, double radius, const char *text,

@@ -17,6 +17,8 @@ struct _RwLens
   RwLensFlow *flows;   /* by cable; NULL = none */
   RwLensPlace *places; /* by cable; NULL = not looked for */
   char **badges;       /* by device, likewise */
+  RwFailed *failed;    /* of the Failure lens; else NULL */
+  RwOutcome *outcome;  /* likewise */
   double *depths;      /* by device, where there are badges */
   GPtrArray *samples;  /* of RwLensSample */
 };
@@ -25,5 +27,8 @@ void rw_lens_add_sample (RwLens *lens, RwLensSample sample);
 void rw_lens_fill_planes (RwLens *lens);
 void rw_lens_fill_hops (RwLens *lens);
 void rw_lens_fill_load (RwLens *lens);
+void rw_lens_fill_failure (RwLens *lens);
+
+RwLineStyle rw_lens_failure_style (const RwLens *lens, guint cable, RwLineStyle usual);
 
 G_END_DECLS

@@ -12,6 +12,7 @@ static const struct
   [RW_LENS_PLANES] = { { "planes", N_("Planes"), N_("Each network in its own line, with its letter") }, rw_lens_fill_planes },
   [RW_LENS_HOPS] = { { "hops", N_("Hops"), N_("How many bridges each device is away") }, rw_lens_fill_hops },
   [RW_LENS_LOAD] = { { "load", N_("Load"), N_("How full each cable is, each way") }, rw_lens_fill_load },
+  [RW_LENS_FAILURE] = { { "failure", N_("Failure"), N_("What is lost when cables or devices fail") }, rw_lens_fill_failure },
 };
 
 const RwLensInfo *
@@ -52,6 +53,37 @@ rw_lens_add_sample (RwLens *lens, RwLensSample sample)
   g_ptr_array_add (lens->samples, g_memdup2 (&sample, sizeof sample));
 }
 
+static void
+copy_failed (RwLens *lens, const RwFailed *failed)
+{
+  const RwNet *net = lens->net;
+
+  lens->failed = rw_failed_new (net, NULL);
+  for (guint i = 0; failed != NULL && i < net->n_devices; i++)
+    lens->failed->device[i] = failed->device[i];
+  for (guint i = 0; failed != NULL && i < net->n_cables; i++)
+    lens->failed->cable[i] = failed->cable[i];
+}
+
+static RwLens *
+lens_new (const RwNet *net, RwLensKind kind, guint from, const RwFailed *failed)
+{
+  RwLens *lens = g_new0 (RwLens, 1);
+
+  g_atomic_ref_count_init (&lens->refs);
+  lens->kind = kind;
+  lens->net = rw_net_ref ((RwNet *) net);
+  lens->from = from;
+  if (kind == RW_LENS_FAILURE)
+    copy_failed (lens, failed);
+  lens->samples = g_ptr_array_new_with_free_func (sample_free);
+  if (lenses[kind].fill != NULL)
+    lenses[kind].fill (lens);
+  if (lens->heading == NULL)
+    lens->heading = g_strdup (_(lenses[kind].info.label));
+  return lens;
+}
+
 /**
  * rw_lens_new:
  * @net: a net
@@ -63,21 +95,22 @@ rw_lens_add_sample (RwLens *lens, RwLensSample sample)
 RwLens *
 rw_lens_new (const RwNet *net, RwLensKind kind, guint from)
 {
-  RwLens *lens;
-
   g_return_val_if_fail (net != NULL && (guint) kind < RW_N_LENSES, NULL);
 
-  lens = g_new0 (RwLens, 1);
-  g_atomic_ref_count_init (&lens->refs);
-  lens->kind = kind;
-  lens->net = rw_net_ref ((RwNet *) net);
-  lens->from = from;
-  lens->samples = g_ptr_array_new_with_free_func (sample_free);
-  if (lenses[kind].fill != NULL)
-    lenses[kind].fill (lens);
-  if (lens->heading == NULL)
-    lens->heading = g_strdup (_(lenses[kind].info.label));
-  return lens;
+  return lens_new (net, kind, from, NULL);
+}
+
+/**
+ * rw_lens_new_failure:
+ * @net: a net
+ * @failed: what has failed
+ *
+ * Returns: (transfer full): the lens
+ */
+RwLens *
+rw_lens_new_failure (const RwNet *net, const RwFailed *failed)
+{
+  return lens_new (net, RW_LENS_FAILURE, RW_NONE, failed);
 }
 
 RwLens *
@@ -104,6 +137,8 @@ rw_lens_unref (RwLens *lens)
   free_texts (lens->badges, lens->net->n_devices);
   g_free (lens->styles);
   g_free (lens->flows);
+  g_clear_pointer (&lens->failed, rw_failed_free);
+  g_clear_pointer (&lens->outcome, rw_outcome_free);
   g_free (lens->places);
   g_free (lens->depths);
   g_free (lens->heading);
@@ -141,7 +176,11 @@ rw_lens_has_own_lines (const RwLens *lens)
 RwLineStyle
 rw_lens_cable_style (const RwLens *lens, guint cable, RwLineStyle usual)
 {
-  return lens != NULL && lens->styles != NULL ? lens->styles[cable] : usual;
+  if (lens == NULL)
+    return usual;
+  if (lens->failed != NULL)
+    return rw_lens_failure_style (lens, cable, usual);
+  return lens->styles != NULL ? lens->styles[cable] : usual;
 }
 
 /* rw_lens_cable_mark: (nullable): the letters of its networks. */

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include <net/rw-survival.h>
+
 #include "rw-scene.h"
 
 G_BEGIN_DECLS
@@ -12,8 +14,9 @@ typedef enum
   RW_LENS_PLANES,
   RW_LENS_HOPS,
   RW_LENS_LOAD,
+  RW_LENS_FAILURE,
 } RwLensKind;
-#define RW_N_LENSES (RW_LENS_LOAD + 1)
+#define RW_N_LENSES (RW_LENS_FAILURE + 1)
 
 /* @name: on the command line; @label, @help: translatable */
 typedef struct { const char *name, *label, *help; } RwLensInfo;
@@ -28,6 +31,8 @@ typedef struct _RwLens RwLens;
 
 /* @from: net index of the device that hops are counted from; RW_NONE = the clock leader, else the first controller. */
 RwLens *rw_lens_new (const RwNet *net, RwLensKind kind, guint from);
+/* The Failure lens, with what has failed. */
+RwLens *rw_lens_new_failure (const RwNet *net, const RwFailed *failed);
 RwLens *rw_lens_ref (RwLens *lens);
 void rw_lens_unref (RwLens *lens);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwLens, rw_lens_unref)
@@ -75,6 +80,11 @@ const RwLensPlace *rw_lens_cable_place (const RwLens *lens, guint cable, const R
 /* By device: what its badge says (nullable), and how far it is: 0 = there … 1 = farthest, below 0 = no tint. */
 const char *rw_lens_device_badge (const RwLens *lens, guint device);
 double rw_lens_device_depth (const RwLens *lens, guint device);
+
+/* What becomes of everything in the Failure lens; NULL in others. */
+const RwOutcome *rw_lens_outcome (const RwLens *lens);
+RwFate rw_lens_device_fate (const RwLens *lens, guint device);
+gboolean rw_lens_cable_failed (const RwLens *lens, guint cable);
 
 /* What a legend explains. A line: @style and @mark; a badge: @mark and @depth; a flow: @flow, on a line of @style. */
 typedef struct

@@ -131,6 +131,7 @@ rw_plane_word (RwLineStyle style)
     case RW_LINE_PLAIN:
     case RW_LINE_NETWORK:
     case RW_LINE_QUIET:
+    case RW_LINE_FAILED:
     case RW_LINE_LOAD:
     case RW_LINE_TRUNK:
     default:

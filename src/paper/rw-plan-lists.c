@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
 
+#include "rw-failure-list.h"
 #include "rw-papers-parts.h"
 #include "rw-plan-parts.h"
 
@@ -169,6 +170,37 @@ rw_plan_finding_list (RwDrawContext *context, double em, const RwFindings *findi
       cell (&cells, g_strdup (finding->message));
       cell (&cells, g_strdup (_(finding->rule->remedy)));
       cells_add (&cells, table, link);
+    }
+  return table;
+}
+
+/**
+ * rw_plan_failure_list: one row a device or line that the failure touches, the worst first. (transfer full).
+ */
+RwTableLayout *
+rw_plan_failure_list (RwDrawContext *context, double em, const RwRig *rig, const RwOutcome *outcome)
+{
+  const RwColumn columns[] = {
+    { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
+    { C_("column", "What happens"), RW_ALIGN_LEFT, 24, 0 },
+    { C_("column", "Device or line"), RW_ALIGN_LEFT, 24, 1 },
+    { C_("column", "From"), RW_ALIGN_LEFT, 24, 1 },
+    { C_("column", "To"), RW_ALIGN_LEFT, 24, 1 },
+  };
+  RwTableLayout *table = rw_table_layout_new (context, em, columns, G_N_ELEMENTS (columns));
+  g_autoptr (GPtrArray) rows = rw_failure_rows (rig, outcome);
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const RwFailureRow *row = g_ptr_array_index (rows, i);
+      Cells cells = { .n = 0 };
+
+      cell (&cells, g_strdup_printf ("%u", i + 1));
+      cell (&cells, g_strdup (rw_failure_word (row->fate, row->is_device)));
+      cell (&cells, g_strdup (row->name != NULL && *row->name != '\0' ? row->name : "—"));
+      cell (&cells, g_strdup (row->from != NULL ? row->from : "—"));
+      cell (&cells, g_strdup (row->to != NULL ? row->to : "—"));
+      cells_add (&cells, table, NULL);
     }
   return table;
 }

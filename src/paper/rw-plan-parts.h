@@ -28,6 +28,7 @@ void rw_plan_drawing_draw (const RwPlanDrawing *drawing, cairo_t *cr, const RwSc
 
 /* rw-plan-lists.c: the tables of the sheets that follow. */
 RwTableLayout *rw_plan_cable_list (RwDrawContext *context, double em, double width, const RwScene *scene);
+RwTableLayout *rw_plan_failure_list (RwDrawContext *context, double em, const RwRig *rig, const RwOutcome *outcome);
 RwTableLayout *rw_plan_finding_list (RwDrawContext *context, double em, const RwFindings *findings);
 
 G_END_DECLS

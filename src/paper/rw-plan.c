@@ -9,7 +9,7 @@
 #define WIDE 300.0     /* a frame so wide has larger letters in its lists */
 #define LIST_MIN 25.0  /* a list begins on a page only where so much of it has room */
 
-typedef enum { LIST_CABLES, LIST_FINDINGS } ListKind;
+typedef enum { LIST_FAILURE, LIST_CABLES, LIST_FINDINGS } ListKind;
 #define N_LISTS (LIST_FINDINGS + 1)
 
 /* What of a list stands on one sheet. */
@@ -38,16 +38,23 @@ struct _RwPlan
   guint n_pages;
 };
 
+static const struct { const char *title, *empty; } list_words[N_LISTS] = {
+  [LIST_FAILURE] = { N_("What the failure costs"), N_("Nothing is lost.") },
+  [LIST_CABLES] = { N_("Cable list"), N_("There are no cables in this rig.") },
+  [LIST_FINDINGS] = { N_("Findings"), N_("Nothing was found that speaks against this rig.") },
+};
+
 static const char *
 list_title (ListKind kind)
 {
-  return kind == LIST_CABLES ? _("Cable list") : _("Findings");
+  return _(list_words[kind].title);
 }
 
-static const char *
-list_empty (ListKind kind)
+/* Only through the Failure lens there is one of what it costs. */
+static gboolean
+has_list (const RwPlan *plan, ListKind kind)
 {
-  return kind == LIST_CABLES ? _("There are no cables in this rig.") : _("Nothing was found that speaks against this rig.");
+  return plan->lists[kind] != NULL;
 }
 
 /* On sheets with lists the caution stands over the strip, as wide as the frame. */
@@ -118,19 +125,23 @@ break_list (RwPlan *plan, ListKind list, double *y)
 }
 
 static void
-break_lists (RwPlan *plan)
+break_lists (RwPlan *plan, const RwRig *rig)
 {
   double em = plan->drawing.frame.w >= WIDE ? RW_EM_LABEL : RW_EM_LEAST;
   double y = 0;
 
   plan->body = body_of (plan);
   plan->pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
+  if (rw_lens_outcome (plan->lens) != NULL)
+    plan->lists[LIST_FAILURE] = rw_plan_failure_list (plan->context, em, rig, rw_lens_outcome (plan->lens));
   plan->lists[LIST_CABLES] = rw_plan_cable_list (plan->context, em, plan->body.w, plan->scene);
   plan->lists[LIST_FINDINGS] = rw_plan_finding_list (plan->context, em, rw_scene_findings (plan->scene));
   plan->n_pages = 1;
   next_page (plan, &y);
   for (guint i = 0; i < N_LISTS; i++)
     {
+      if (!has_list (plan, (ListKind) i))
+        continue;
       rw_table_layout_fit (plan->lists[i], plan->body.w, plan->body.h - HEADING);
       break_list (plan, i, &y);
     }
@@ -145,10 +156,16 @@ scene_of (const RwRig *rig)
   return rw_scene_new (rig, net, findings);
 }
 
-static guint
-lens_from (const RwScene *scene, const char *device)
+static RwLens *
+lens_of (const RwScene *scene, const RwSheetOptions *options)
 {
-  return device != NULL ? rw_net_find_device (rw_scene_net (scene), device) : RW_NONE;
+  const RwNet *net = rw_scene_net (scene);
+  g_autoptr (RwFailed) failed = NULL;
+
+  if (options->lens != RW_LENS_FAILURE)
+    return rw_lens_new (net, options->lens, options->from != NULL ? rw_net_find_device (net, options->from) : RW_NONE);
+  failed = rw_failed_new (net, options->fail);
+  return rw_lens_new_failure (net, failed);
 }
 
 /**
@@ -164,18 +181,19 @@ rw_plan_new (const RwRig *rig, const RwSheetOptions *options)
   plan = g_new0 (RwPlan, 1);
   plan->options = *options;
   plan->options.from = NULL;
+  plan->options.fail = NULL;
   plan->width = options->portrait ? options->paper->width_mm : options->paper->height_mm;
   plan->height = options->portrait ? options->paper->height_mm : options->paper->width_mm;
   plan->context = rw_draw_context_new ();
   plan->scene = scene_of (rig);
   plan->show = rw_item_ref ((gpointer) rw_rig_show (rig));
-  plan->lens = rw_lens_new (rw_scene_net (plan->scene), options->lens, lens_from (plan->scene, options->from));
+  plan->lens = lens_of (plan->scene, options);
   rw_lens_place_marks (plan->lens, plan->scene);
   plan->legend = rw_legend_new (plan->context, plan->scene, plan->lens, options->balloons);
   rw_plan_drawing_arrange (&plan->drawing, plan->context, plan->scene, plan->legend, options, plan->width, plan->height);
   if (plan->drawing.scale > 0)
     plan->scale_text = rw_plan_scale_text (plan->drawing.scale);
-  break_lists (plan);
+  break_lists (plan, rig);
   return plan;
 }
 
@@ -185,7 +203,7 @@ rw_plan_free (RwPlan *plan)
   if (plan == NULL)
     return;
   for (guint i = 0; i < N_LISTS; i++)
-    rw_table_layout_free (plan->lists[i]);
+    g_clear_pointer (&plan->lists[i], rw_table_layout_free);
   g_array_unref (plan->pieces);
   rw_legend_free (plan->legend);
   g_free (plan->scale_text);
@@ -228,7 +246,11 @@ rw_plan_fits (const RwPlan *plan)
 guint
 rw_plan_n_parts (const RwPlan *plan)
 {
-  return 1 + N_LISTS;
+  guint n = 1;
+
+  for (guint i = 0; i < N_LISTS; i++)
+    n += has_list (plan, (ListKind) i);
+  return n;
 }
 
 /**
@@ -243,7 +265,7 @@ rw_plan_part (const RwPlan *plan, guint index)
     {
       const Piece *piece = &g_array_index (plan->pieces, Piece, i);
 
-      if ((guint) piece->list == index - 1)
+      if ((guint) piece->list == index - (has_list (plan, LIST_FAILURE) ? 1 : 0))
         return (RwPlanPart) { list_title (piece->list), piece->page };
     }
   g_return_val_if_reached (((RwPlanPart) { "", 0 }));
@@ -293,7 +315,7 @@ draw_piece (const RwPlan *plan, cairo_t *cr, const Piece *piece, const RwDrawOpt
   if (rw_table_layout_n_rows (table) > 0)
     rw_table_layout_draw (table, cr, plan->body.x, y, piece->first, piece->n, options);
   else
-    rw_draw_text (cr, options, list_empty (piece->list), (RwTextStyle) { RW_EM_LABEL, FALSE }, plan->body.x, y + 2, 0, plan->body.w);
+    rw_draw_text (cr, options, _(list_words[piece->list].empty), (RwTextStyle) { RW_EM_LABEL, FALSE }, plan->body.x, y + 2, 0, plan->body.w);
 }
 
 static void

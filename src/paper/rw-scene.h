@@ -30,6 +30,7 @@ typedef enum
   RW_LINE_TRUNK,     /* two rails: several networks; this one and the next ones only in the Planes lens */
   RW_LINE_NETWORK,   /* the first of RW_N_NETWORK_LINES for networks beyond the first of each plane */
   RW_LINE_QUIET = RW_LINE_NETWORK + 5, /* carries nothing: only in the Load and the Failure lens */
+  RW_LINE_FAILED,    /* only in the Failure lens */
   RW_LINE_LOAD,      /* the first of five, by how full a cable is: only in the Load lens */
 } RwLineStyle;
 #define RW_N_NETWORK_LINES (RW_LINE_QUIET - RW_LINE_NETWORK)

@@ -19,6 +19,7 @@ typedef struct
   gboolean balloons;
   RwLensKind lens;
   const char *from;    /* (nullable): id of the device that hops are counted from; of no device: as NULL */
+  const char *const *fail; /* (nullable): ids of devices and cables that have failed, for the Failure lens */
 } RwSheetOptions;
 void rw_sheet_options_init (RwSheetOptions *options);
 

@@ -191,6 +191,7 @@ static const struct { const char *action, *keys[3]; } accels[] = {
   { "win.lens::planes", { "F3" } },
   { "win.lens::hops", { "F4" } },
   { "win.lens::load", { "F5" } },
+  { "win.lens::failure", { "F6" } },
   { "win.count-from", { "<Shift>F4" } },
   { "app.help", { "F1" } },
   { "win.show-help-overlay", { "<Control>question", "<Control>F1" } },

@@ -181,7 +181,14 @@ rw_canvas_press (RwCanvas *self, guint button, guint n_press, double x, double y
     begin_pan (self, x, y);
   else if (button == GDK_BUTTON_SECONDARY)
     press_secondary (self, x, y);
-  else if (button == GDK_BUTTON_PRIMARY && !press_on_finding (self, x, y))
+  else if (button == GDK_BUTTON_PRIMARY && press_on_finding (self, x, y))
+    return;
+  else if (button == GDK_BUTTON_PRIMARY && self->lens_kind == RW_LENS_FAILURE)
+    {
+      if (!rw_canvas_failure_press (self, x, y))
+        begin_pan (self, x, y);
+    }
+  else if (button == GDK_BUTTON_PRIMARY)
     {
       point = rw_canvas_tool_point (self, x, y, state, n_press);
       press_with_tool (self, &point);
@@ -223,6 +230,8 @@ cursor_at (RwCanvas *self, double x, double y)
   if (self->mode == RW_TOOL_THREAD)
     return "crosshair";
   hit = rw_scene_hit (rw_document_scene (self->document), point.at.x, point.at.y, point.slack_mm);
+  if (self->lens_kind == RW_LENS_FAILURE)
+    return hit.kind == RW_HIT_NOTHING ? NULL : "pointer";
   if (hit.kind == RW_HIT_PORT)
     return rw_document_net (self->document)->ports[hit.index].n_cables > 0 ? "grab" : "crosshair";
   return hit.kind == RW_HIT_BALLOON ? "pointer" : NULL;

@@ -15,18 +15,24 @@ do_delete (RwCanvas *self)
 static gboolean
 do_particulars (RwCanvas *self)
 {
+  if (rw_canvas_failure_toggle_selected (self))
+    return TRUE;
   if (rw_selection_n (rw_document_selection (self->document)) == 0)
     return FALSE;
   rw_canvas_emit (self, RW_CANVAS_PARTICULARS);
   return TRUE;
 }
 
-/* One step back each time: the shown finding, the thread tool, the selection. */
+/* One step back each time: the shown finding, what has failed, the thread tool, the selection. */
 static gboolean
 do_escape (RwCanvas *self)
 {
   if (self->finding >= 0)
     rw_canvas_drop_finding (self);
+  else if (self->lens_kind == RW_LENS_FAILURE)
+    rw_canvas_set_lens (self, RW_LENS_WIRING, NULL);
+  else if (self->path_shown)
+    g_object_set (self, "path", FALSE, NULL);
   else if (self->mode != RW_TOOL_SELECT)
     rw_canvas_set_tool (self, RW_TOOL_SELECT);
   else if (rw_selection_n (rw_document_selection (self->document)) > 0)
@@ -51,6 +57,13 @@ do_thread (RwCanvas *self)
 }
 
 static gboolean
+do_path (RwCanvas *self)
+{
+  g_object_set (self, "path", !self->path_shown, NULL);
+  return TRUE;
+}
+
+static gboolean
 do_insert (RwCanvas *self)
 {
   rw_canvas_emit (self, RW_CANVAS_INSERT_REQUESTED);
@@ -60,6 +73,8 @@ do_insert (RwCanvas *self)
 static gboolean
 do_space (RwCanvas *self)
 {
+  if (rw_canvas_failure_toggle_selected (self))
+    return TRUE;
   self->space_down = TRUE;
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), "grab");
   return TRUE;
@@ -227,6 +242,8 @@ arrow_key (RwCanvas *self, int dx, int dy, GdkModifierType state)
 {
   double step = state & GDK_SHIFT_MASK ? FINE_NUDGE_MM : NUDGE_MM;
 
+  if (rw_canvas_failure_step (self, dx + dy))
+    return TRUE;
   if (!rw_document_nudge_selected (self->document, dx * step, dy * step))
     rw_canvas_set_origin (self, self->origin.x - dx * SCROLL_PX, self->origin.y - dy * SCROLL_PX);
   return TRUE;
@@ -246,6 +263,7 @@ static const struct { guint keyval; GdkModifierType mods; gboolean (*act) (RwCan
   { GDK_KEY_Escape, 0, do_escape },
   { GDK_KEY_c, 0, do_cable },
   { GDK_KEY_t, 0, do_thread },
+  { GDK_KEY_p, 0, do_path },
   { GDK_KEY_Insert, 0, do_insert },
   { GDK_KEY_KP_Insert, 0, do_insert },
   { GDK_KEY_space, 0, do_space },

@@ -50,6 +50,9 @@ struct _RwCanvas
   RwLensKind lens_kind;
   RwLens *lens;         /* (nullable): of the scene that is shown; NULL = Wiring */
   char *lens_from;      /* (nullable): id of the device that hops are counted from */
+  GHashTable *failed;   /* set of ids: what has failed in the Failure lens; nothing of it is saved */
+  char *failing_from;   /* (nullable): id of the device whose cables the arrows choose from there */
+  gboolean path_shown;  /* the way of what is pointed at to its controller is lit, in whatever lens */
   RwLegend *legend;     /* (nullable): of the lens */
   gboolean legend_shown;
   guint lens_pointed;   /* device whose way is lit; RW_NONE */
@@ -115,6 +118,14 @@ RwToolPoint rw_canvas_tool_point (RwCanvas *self, double x, double y, GdkModifie
 void rw_canvas_lens_renew (RwCanvas *self);
 void rw_canvas_lens_clear (RwCanvas *self);
 void rw_canvas_lens_point (RwCanvas *self, RwPoint mm);
+void rw_canvas_path_changed (RwCanvas *self);
+void rw_canvas_show_path (RwCanvas *self, gboolean shown);
+
+/* rw-canvas-failure.c */
+RwLens *rw_canvas_failure_lens (RwCanvas *self);
+gboolean rw_canvas_failure_press (RwCanvas *self, double x, double y);
+gboolean rw_canvas_failure_toggle_selected (RwCanvas *self);
+gboolean rw_canvas_failure_step (RwCanvas *self, int step);
 
 /* rw-canvas-legend.c */
 void rw_canvas_legend_changed (RwCanvas *self);
@@ -126,6 +137,7 @@ void rw_canvas_access_changed (RwCanvas *self);
 void rw_canvas_access_clear (RwCanvas *self);
 
 /* rw-canvas.c */
+void rw_canvas_light_way (RwCanvas *self, const GArray *devices, const GArray *cables);
 typedef enum
 {
   RW_CANVAS_PARTICULARS,

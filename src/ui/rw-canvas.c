@@ -6,7 +6,7 @@
 
 G_DEFINE_FINAL_TYPE (RwCanvas, rw_canvas, GTK_TYPE_WIDGET)
 
-enum { PROP_DOCUMENT = 1, PROP_TOOL, PROP_DARK_SHEET, PROP_BALLOONS, PROP_FINDING, PROP_ZOOM, PROP_INVITATION, PROP_LENS, PROP_LEGEND, N_PROPS };
+enum { PROP_DOCUMENT = 1, PROP_TOOL, PROP_DARK_SHEET, PROP_BALLOONS, PROP_FINDING, PROP_ZOOM, PROP_INVITATION, PROP_LENS, PROP_LEGEND, PROP_FAILED, PROP_PATH, N_PROPS };
 static GParamSpec *props[N_PROPS];
 static guint signals[RW_CANVAS_N_SIGNALS];
 
@@ -68,6 +68,7 @@ document_changed_cb (RwDocument *document, guint what, RwChange *change, RwCanva
 static void
 selection_changed_cb (RwSelection *selection, RwCanvas *self)
 {
+  rw_canvas_path_changed (self);
   rw_canvas_marks_changed (self);
   rw_canvas_access_changed (self);
 }
@@ -93,6 +94,7 @@ rw_canvas_set_document (RwCanvas *self, RwDocument *document)
     return;
   g_object_ref (document);
   drop_document (self);
+  g_hash_table_remove_all (self->failed);
   self->document = document;
   self->finding = -1;
   for (guint i = 0; i < RW_N_TOOLS; i++)
@@ -184,6 +186,17 @@ show_way (RwCanvas *self)
     rw_canvas_show_area (self, area);
 }
 
+/* As rw_canvas_set_way(), but nothing is brought into sight. */
+void
+rw_canvas_light_way (RwCanvas *self, const GArray *devices, const GArray *cables)
+{
+  g_clear_pointer (&self->way_devices, g_array_unref);
+  g_clear_pointer (&self->way_cables, g_array_unref);
+  self->way_devices = copy_indices (devices);
+  self->way_cables = copy_indices (cables);
+  rw_canvas_marks_changed (self);
+}
+
 void
 rw_canvas_set_way (RwCanvas *self, const GArray *devices, const GArray *cables)
 {
@@ -194,8 +207,7 @@ rw_canvas_set_way (RwCanvas *self, const GArray *devices, const GArray *cables)
   g_clear_pointer (&self->way_cables, g_array_unref);
   if (devices != NULL)
     {
-      self->way_devices = copy_indices (devices);
-      self->way_cables = copy_indices (cables);
+      rw_canvas_light_way (self, devices, cables);
       show_way (self);
     }
   rw_canvas_marks_changed (self);
@@ -244,6 +256,12 @@ rw_canvas_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
     case PROP_LEGEND:
       g_value_set_boolean (value, self->legend_shown);
       break;
+    case PROP_FAILED:
+      g_value_set_uint (value, g_hash_table_size (self->failed));
+      break;
+    case PROP_PATH:
+      g_value_set_boolean (value, self->path_shown);
+      break;
     case PROP_ZOOM:
       g_value_set_double (value, self->zoom);
       break;
@@ -288,6 +306,9 @@ rw_canvas_set_property (GObject *object, guint id, const GValue *value, GParamSp
       break;
     case PROP_LENS:
       set_lens_by_name (self, g_value_get_string (value));
+      break;
+    case PROP_PATH:
+      rw_canvas_show_path (self, g_value_get_boolean (value));
       break;
     case PROP_LEGEND:
       self->legend_shown = g_value_get_boolean (value);
@@ -404,9 +425,17 @@ rw_canvas_dispose (GObject *object)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
   g_clear_pointer (&self->invitation, g_free);
+  g_clear_pointer (&self->failing_from, g_free);
   g_clear_pointer (&self->way_devices, g_array_unref);
   g_clear_pointer (&self->way_cables, g_array_unref);
   G_OBJECT_CLASS (rw_canvas_parent_class)->dispose (object);
+}
+
+static void
+rw_canvas_finalize (GObject *object)
+{
+  g_hash_table_unref (RW_CANVAS (object)->failed);
+  G_OBJECT_CLASS (rw_canvas_parent_class)->finalize (object);
 }
 
 static void
@@ -440,6 +469,8 @@ install_properties (GObjectClass *object_class)
   props[PROP_ZOOM] = g_param_spec_double ("zoom", NULL, NULL, RW_CANVAS_MIN_ZOOM, RW_CANVAS_MAX_ZOOM, 1,
                                           G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   props[PROP_LENS] = g_param_spec_string ("lens", NULL, NULL, "wiring", flags);
+  props[PROP_FAILED] = g_param_spec_uint ("failed", NULL, NULL, 0, G_MAXUINT, 0, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  props[PROP_PATH] = g_param_spec_boolean ("path", NULL, NULL, FALSE, flags);
   props[PROP_LEGEND] = g_param_spec_boolean ("legend", NULL, NULL, TRUE, flags);
   props[PROP_INVITATION] = g_param_spec_string ("invitation", NULL, NULL, NULL, flags);
   g_object_class_install_properties (object_class, N_PROPS, props);
@@ -470,6 +501,7 @@ rw_canvas_class_init (RwCanvasClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   object_class->dispose = rw_canvas_dispose;
+  object_class->finalize = rw_canvas_finalize;
   object_class->get_property = rw_canvas_get_property;
   object_class->set_property = rw_canvas_set_property;
   widget_class->measure = rw_canvas_measure;
@@ -513,6 +545,7 @@ rw_canvas_init (RwCanvas *self)
   self->finding = -1;
   self->balloons = TRUE;
   self->legend_shown = TRUE;
+  self->failed = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->lens_pointed = RW_NONE;
   gtk_widget_set_focusable (widget, TRUE);
   gtk_widget_set_hexpand (widget, TRUE);

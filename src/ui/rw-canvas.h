@@ -35,6 +35,8 @@ G_DECLARE_FINAL_TYPE (RwCanvas, rw_canvas, RW, CANVAS, GtkWidget)
  *   "balloons"   boolean, TRUE: shown
  *   "finding"    int: index of the finding that is shown (the rest is dimmed), -1 = none
  *   "lens"       string: the name of an RwLensKind; set, hops are counted from where the lens itself begins
+ *   "failed"     uint, readable: how many things have failed in the Failure lens
+ *   "path"       boolean: the way of what is pointed at, or selected, to its controller is lit
  *   "legend"     boolean, TRUE: what the lens explains is shown in a corner
  *   "zoom"       double, readable: 1 = true size at 96 px an inch; 0.05 … 8
  *   "invitation" string (nullable): text in the middle of an empty sheet; has a default
@@ -60,6 +62,16 @@ void rw_canvas_set_way (RwCanvas *canvas, const GArray *devices, const GArray *c
 /* @from: (nullable): id of the device that hops are counted from. */
 void rw_canvas_set_lens (RwCanvas *canvas, RwLensKind kind, const char *from);
 RwLensKind rw_canvas_lens (RwCanvas *canvas);
+/* (nullable) (transfer none): id of the device that the Hops lens is to count from. */
+const char *rw_canvas_lens_from (RwCanvas *canvas);
+
+/* In the Failure lens: fails the device or cable @key, or puts it back. NULL = all are put back. */
+void rw_canvas_toggle_failed (RwCanvas *canvas, const char *key);
+/* (transfer container): ids of what has failed. */
+const char **rw_canvas_failed (RwCanvas *canvas);
+/* (nullable): what the failure costs; NULL in other lenses. Borrowed until "failed" is notified or the rig changes. */
+const RwOutcome *rw_canvas_outcome (RwCanvas *canvas);
+
 /* What the Hops lens says of the device under the hand, else of @device (a net index or RW_NONE); NULL = nothing. */
 char *rw_canvas_lens_text (RwCanvas *canvas, guint device);
 

@@ -63,6 +63,14 @@ make_plan (RwExportDialog *dialog)
   show_page (dialog);
 }
 
+void
+rw_export_dialog_set_lens (RwExportDialog *dialog, RwLensKind kind, const char *from, const char *const *fail)
+{
+  g_return_if_fail (RW_IS_EXPORT_DIALOG (dialog));
+  rw_export_options_set_lens (dialog->options, kind, from, fail);
+  make_plan (dialog);
+}
+
 static void
 options_changed (RwExportOptions *options, gpointer user_data)
 {

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <gtk/gtk.h>
+#include <paper/rw-lens.h>
+
 #include "rw-settings.h"
 #include "rw-window.h"
 
@@ -15,6 +17,8 @@ G_DECLARE_FINAL_TYPE (RwExportDialog, rw_export_dialog, RW, EXPORT_DIALOG, GtkWi
  * to a file.
  */
 GtkWidget *rw_export_dialog_new (RwWindow *parent, RwRig *rig, RwSettings *settings);
+/* The lens, the device that it counts hops from (nullable) and what has failed in it (nullable), as the window shows them. */
+void rw_export_dialog_set_lens (RwExportDialog *dialog, RwLensKind kind, const char *from, const char *const *fail);
 /* For tests: exports to @path as the dialog says. */
 void rw_export_dialog_export_to (RwExportDialog *dialog, const char *path);
 gboolean rw_export_dialog_is_busy (RwExportDialog *dialog);

@@ -11,6 +11,8 @@ typedef struct
   char *path;
   char *part_path; /* beside @path, with its extension: the extension picks the format */
   RwSheetOptions options;
+  char *from; /* (nullable): what the options point to; likewise the next */
+  char **fail;
   double dpi;
 } Job;
 
@@ -22,6 +24,8 @@ job_free (gpointer data)
   g_object_unref (job->rig);
   g_free (job->path);
   g_free (job->part_path);
+  g_free (job->from);
+  g_strfreev (job->fail);
   g_free (job);
 }
 
@@ -78,6 +82,9 @@ rw_export_job_start (const RwRig *rig, const char *path, const RwSheetOptions *o
   job->path = g_strdup (path);
   job->part_path = make_part_path (path);
   job->options = *options;
+  job->options.from = job->from = g_strdup (options->from);
+  job->fail = g_strdupv ((char **) options->fail);
+  job->options.fail = (const char *const *) job->fail;
   job->dpi = dpi;
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, work);

@@ -20,6 +20,8 @@ struct _RwExportOptions
   GtkBox parent_instance;
   GtkWidget *format, *paper, *orientation, *scale, *lens, *dpi, *mono, *balloons;
   GtkWidget *dpi_row;
+  char *from;  /* (nullable): id of the device that hops are counted from */
+  char **fail; /* (nullable): ids of what has failed */
 };
 
 G_DEFINE_FINAL_TYPE (RwExportOptions, rw_export_options, GTK_TYPE_BOX)
@@ -51,6 +53,17 @@ rw_export_options_set_format (RwExportOptions *self, const char *format)
 }
 
 void
+rw_export_options_set_lens (RwExportOptions *self, RwLensKind kind, const char *from, const char *const *fail)
+{
+  g_return_if_fail (RW_IS_EXPORT_OPTIONS (self));
+  g_free (self->from);
+  self->from = g_strdup (from);
+  g_strfreev (self->fail);
+  self->fail = g_strdupv ((char **) fail);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->lens), kind);
+}
+
+void
 rw_export_options_get (RwExportOptions *self, RwSheetOptions *options, double *dpi)
 {
   int scale = scales[selected (self->scale)];
@@ -62,6 +75,8 @@ rw_export_options_get (RwExportOptions *self, RwSheetOptions *options, double *d
   options->scale = scale > 0 ? 1.0 / scale : 0;
   options->mono = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->mono));
   options->lens = (RwLensKind) selected (self->lens);
+  options->from = self->from;
+  options->fail = (const char *const *) self->fail;
   options->balloons = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->balloons));
   *dpi = dpis[selected (self->dpi)];
 }
@@ -225,8 +240,19 @@ make_lens (RwExportOptions *self)
 }
 
 static void
+rw_export_options_finalize (GObject *object)
+{
+  RwExportOptions *self = RW_EXPORT_OPTIONS (object);
+
+  g_free (self->from);
+  g_strfreev (self->fail);
+  G_OBJECT_CLASS (rw_export_options_parent_class)->finalize (object);
+}
+
+static void
 rw_export_options_class_init (RwExportOptionsClass *klass)
 {
+  G_OBJECT_CLASS (klass)->finalize = rw_export_options_finalize;
   changed_signal = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
 }

@@ -17,6 +17,8 @@ G_DECLARE_FINAL_TYPE (RwExportOptions, rw_export_options, RW, EXPORT_OPTIONS, Gt
 /* @settings: (nullable): what was chosen the last time. */
 GtkWidget *rw_export_options_new (RwSettings *settings);
 void rw_export_options_get (RwExportOptions *self, RwSheetOptions *options, double *dpi);
+/* The lens, the device that it counts hops from (nullable) and what has failed in it (nullable), as the window shows them. */
+void rw_export_options_set_lens (RwExportOptions *self, RwLensKind kind, const char *from, const char *const *fail);
 /* "pdf", "png" or "svg" */
 const char *rw_export_options_get_format (RwExportOptions *self);
 void rw_export_options_set_format (RwExportOptions *self, const char *format);

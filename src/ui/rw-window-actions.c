@@ -242,7 +242,7 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
 };
 
 static const char *const property_actions[] = {
-  "tool", "view", "shelf-shown", "side-shown", "lines-shown", "balloons", "dark-sheet", "lens", "legend",
+  "tool", "view", "shelf-shown", "side-shown", "lines-shown", "balloons", "dark-sheet", "lens", "legend", "path",
 };
 
 /* Keys that a focused entry must keep: they reach the window only when nobody below wanted them. */

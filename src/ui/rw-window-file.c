@@ -303,6 +303,7 @@ void
 rw_window_export (RwWindow *window)
 {
   RwApplication *application = RW_APPLICATION (gtk_window_get_application (GTK_WINDOW (window)));
+  g_autofree const char **failed = NULL;
 
   if (window->export_dialog != NULL)
     {
@@ -313,6 +314,9 @@ rw_window_export (RwWindow *window)
                       GTK_WINDOW (rw_export_dialog_new (window, rw_document_rig (window->document),
                                                         application != NULL ? rw_application_get_settings (application)
                                                                             : NULL)));
+  failed = rw_canvas_failed (window->canvas);
+  rw_export_dialog_set_lens (RW_EXPORT_DIALOG (window->export_dialog), rw_canvas_lens (window->canvas),
+                             rw_canvas_lens_from (window->canvas), failed);
   gtk_window_present (window->export_dialog);
 }
 

@@ -4,6 +4,7 @@
 #include <file/rw-journal.h>
 
 #include "rw-canvas.h"
+#include "rw-failure-view.h"
 #include "rw-find-bar.h"
 #include "rw-findings-view.h"
 #include "rw-line-view.h"
@@ -31,6 +32,7 @@ struct _RwWindow
   RwParticulars *particulars;
   RwThingList *things;
   RwFindingsView *findings;
+  RwFailureView *failure;
   RwFindBar *find_bar;
   RwLineView *lines;
 
@@ -39,7 +41,7 @@ struct _RwWindow
   GtkWidget *undo_button, *redo_button;
   GtkWidget *message_revealer, *message_label, *message_close;
   GtkWidget *shelf_paned, *side_paned, *findings_paned, *lines_paned;
-  GtkWidget *sheet_box, *side_title, *side_stack, *foot, *status_label, *zoom_label;
+  GtkWidget *sheet_box, *findings_stack, *side_title, *side_stack, *foot, *status_label, *zoom_label;
   GMenu *history_slot, *recent_submenu, *sheet_menu;
   GtkWidget *context_menu; /* (nullable) */
 
@@ -74,6 +76,10 @@ void rw_window_show_examples (RwWindow *window);
 /* Asks about unsaved changes, where there are some, then runs @then unless the answer is to stay. */
 void rw_window_ask_unsaved (RwWindow *window, RwWindowThen then, gpointer data);
 void rw_window_open_files (RwWindow *window, GSList *files);
+
+/* rw-window-lens.c */
+void rw_window_lens_init (RwWindow *window);
+void rw_window_lens_failure_changed (RwWindow *window);
 
 /* rw-window-lines.c */
 void rw_window_lines_init (RwWindow *window);

@@ -61,6 +61,8 @@ status_text (RwWindow *window)
 
   if (overlay != NULL && overlay->verdict != RW_VERDICT_NONE && overlay->verdict_text != NULL)
     return g_strdup (overlay->verdict_text);
+  if (rw_canvas_lens (window->canvas) == RW_LENS_FAILURE)
+    return g_strdup (rw_failure_view_get_summary (window->failure));
   text = rw_canvas_lens_text (window->canvas, selected_device (window));
   if (text == NULL)
     text = selection_text (window);

@@ -7,7 +7,7 @@
 
 G_DEFINE_FINAL_TYPE (RwWindow, rw_window, GTK_TYPE_APPLICATION_WINDOW)
 
-enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_LINES_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, PROP_LENS, PROP_LEGEND, N_PROPS };
+enum { PROP_TOOL = 1, PROP_VIEW, PROP_SHELF_SHOWN, PROP_SIDE_SHOWN, PROP_LINES_SHOWN, PROP_BALLOONS, PROP_DARK_SHEET, PROP_LENS, PROP_LEGEND, PROP_PATH, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 /* By RwToolKind; the tools that a person chooses. */
@@ -64,6 +64,8 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
     rw_window_journal_changed (window, change);
   /* The sheet forgets a finding when findings are made anew; the list knows where it went. */
   rw_canvas_set_finding (window->canvas, rw_findings_view_get_selected (window->findings));
+  if (rw_canvas_lens (window->canvas) == RW_LENS_FAILURE)
+    rw_window_lens_failure_changed (window);
   rw_window_update_title (window);
   rw_window_update_actions (window);
   rw_window_queue_status (window);
@@ -92,6 +94,10 @@ canvas_notify (GObject *canvas, GParamSpec *pspec, gpointer user_data)
     g_object_notify_by_pspec (user_data, props[PROP_TOOL]);
   if (g_str_equal (pspec->name, "lens"))
     g_object_notify_by_pspec (user_data, props[PROP_LENS]);
+  if (g_str_equal (pspec->name, "path"))
+    g_object_notify_by_pspec (user_data, props[PROP_PATH]);
+  if (g_str_equal (pspec->name, "failed"))
+    rw_window_lens_failure_changed (user_data);
   rw_window_queue_status (user_data);
 }
 
@@ -301,16 +307,11 @@ rw_window_set_property (GObject *object, guint id, const GValue *value, GParamSp
       rw_window_lines_show (window, g_value_get_boolean (value));
       break;
     case PROP_BALLOONS:
-      g_object_set (window->canvas, "balloons", g_value_get_boolean (value), NULL);
-      break;
     case PROP_DARK_SHEET:
-      g_object_set (window->canvas, "dark-sheet", g_value_get_boolean (value), NULL);
-      break;
     case PROP_LENS:
-      g_object_set (window->canvas, "lens", g_value_get_string (value), NULL);
-      break;
     case PROP_LEGEND:
-      g_object_set (window->canvas, "legend", g_value_get_boolean (value), NULL);
+    case PROP_PATH:
+      g_object_set_property (G_OBJECT (window->canvas), pspec->name, value);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
@@ -349,16 +350,11 @@ rw_window_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
       g_value_set_boolean (value, gtk_widget_get_visible (GTK_WIDGET (window->lines)));
       break;
     case PROP_BALLOONS:
-      g_object_get_property (G_OBJECT (window->canvas), "balloons", value);
-      break;
     case PROP_DARK_SHEET:
-      g_object_get_property (G_OBJECT (window->canvas), "dark-sheet", value);
-      break;
     case PROP_LENS:
-      g_object_get_property (G_OBJECT (window->canvas), "lens", value);
-      break;
     case PROP_LEGEND:
-      g_object_get_property (G_OBJECT (window->canvas), "legend", value);
+    case PROP_PATH:
+      g_object_get_property (G_OBJECT (window->canvas), pspec->name, value);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
@@ -437,6 +433,7 @@ connect_panels (RwWindow *window)
   g_signal_connect (window->shelf, "insert", G_CALLBACK (part_inserted), window);
   g_signal_connect (window->particulars, "picked", G_CALLBACK (thing_picked), window);
   g_signal_connect (window->things, "picked", G_CALLBACK (thing_picked), window);
+  g_signal_connect (window->failure, "picked", G_CALLBACK (thing_picked), window);
   g_signal_connect (window->find_bar, "found", G_CALLBACK (thing_picked), window);
   g_signal_connect (window->find_bar, "closed", G_CALLBACK (find_closed), window);
   g_signal_connect (window->findings, "notify::selected", G_CALLBACK (finding_selected), window);
@@ -515,6 +512,7 @@ install_properties (GObjectClass *klass)
   props[PROP_LINES_SHOWN] = g_param_spec_boolean ("lines-shown", NULL, NULL, FALSE, flags);
   props[PROP_BALLOONS] = g_param_spec_boolean ("balloons", NULL, NULL, TRUE, flags);
   props[PROP_LENS] = g_param_spec_string ("lens", NULL, NULL, "wiring", flags);
+  props[PROP_PATH] = g_param_spec_boolean ("path", NULL, NULL, FALSE, flags);
   props[PROP_LEGEND] = g_param_spec_boolean ("legend", NULL, NULL, TRUE, flags);
   props[PROP_DARK_SHEET] = g_param_spec_boolean ("dark-sheet", NULL, NULL, FALSE, flags);
   g_object_class_install_properties (klass, N_PROPS, props);
@@ -528,6 +526,8 @@ bind_children (GtkWidgetClass *klass)
   BIND (particulars);
   BIND (things);
   BIND (findings);
+  BIND (findings_stack);
+  BIND (failure);
   BIND (find_bar);
   BIND (lines);
   BIND (header_bar);
@@ -570,6 +570,7 @@ rw_window_class_init (RwWindowClass *klass)
   g_type_ensure (RW_TYPE_PARTICULARS);
   g_type_ensure (RW_TYPE_THING_LIST);
   g_type_ensure (RW_TYPE_FINDINGS_VIEW);
+  g_type_ensure (RW_TYPE_FAILURE_VIEW);
   g_type_ensure (RW_TYPE_FIND_BAR);
   g_type_ensure (RW_TYPE_LINE_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/rigwright/Rigwright/rw-window.ui");
@@ -586,6 +587,7 @@ rw_window_init (RwWindow *window)
   add_canvas (window);
   connect_panels (window);
   rw_window_lines_init (window);
+  rw_window_lens_init (window);
   accept_files (window);
   add_shortcuts_window (window);
   rw_window_add_shortcuts (window);

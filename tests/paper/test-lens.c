@@ -218,6 +218,36 @@ area_of (const RwLensPlace *place)
   return (RwRect) { place->centre.x - place->w / 2, place->centre.y - place->h / 2, place->w, place->h };
 }
 
+/* Through T the primary way of B is gone, L behind it has no other; U still reaches S. */
+static RwLens *
+failure_lens (const View *view)
+{
+  const RwNet *net = rw_scene_net (view->scene);
+  const char *const ids[] = { "T", "c6", NULL };
+  g_autoptr (RwFailed) failed = rw_failed_new (net, ids);
+
+  return rw_lens_new_failure (net, failed);
+}
+
+static void
+test_failure (void)
+{
+  g_auto (View) view = view_of (RIG, RW_LENS_FAILURE, NULL);
+  g_autoptr (RwLens) none = view.lens;
+
+  g_assert_cmpstr (rw_lens_heading (none), ==, "Failure: nothing has failed");
+  g_assert_null (badge_of (&view, "B"));
+  view.lens = failure_lens (&view);
+  g_assert_cmpstr (badge_of (&view, "T"), ==, "×");
+  g_assert_cmpstr (badge_of (&view, "B"), ==, "silent");
+  g_assert_null (badge_of (&view, "A"));
+  g_assert_cmpstr (mark_of (&view, "c6"), ==, "×");
+  g_assert_null (mark_of (&view, "c1"));
+  g_assert_cmpint (style_of (&view, "c6"), ==, RW_LINE_FAILED);
+  g_assert_cmpint (style_of (&view, "c2"), ==, RW_LINE_QUIET);
+  g_assert_cmpint (rw_lens_device_fate (view.lens, rw_net_find_device (rw_scene_net (view.scene), "B")), ==, RW_FATE_LOST);
+}
+
 /* On the festival, no mark of a lens stands on another's label, a device or another mark. */
 static void
 test_places (gconstpointer data)
@@ -263,15 +293,17 @@ static void
 test_picture (gconstpointer data)
 {
   const char *name = data;
-  RwLensKind kind = strstr (name, "hops") != NULL ? RW_LENS_HOPS : strstr (name, "load") != NULL ? RW_LENS_LOAD : RW_LENS_PLANES;
+  RwLensKind kind = strstr (name, "hops") != NULL ? RW_LENS_HOPS : strstr (name, "load") != NULL ? RW_LENS_LOAD
+                    : strstr (name, "failure") != NULL ? RW_LENS_FAILURE : RW_LENS_PLANES;
   g_auto (View) view = view_of_rig (kind == RW_LENS_LOAD ? loaded_rig () : rw_test_rig (RIG), kind, NULL);
+  g_autoptr (RwLens) failure = kind == RW_LENS_FAILURE ? failure_lens (&view) : NULL;
   g_autoptr (RwDrawContext) context = rw_draw_context_new ();
-  RwDrawOptions options = { .context = context, .lens = view.lens, .mono = g_str_has_suffix (name, "mono"),
+  RwDrawOptions options = { .context = context, .lens = failure != NULL ? failure : view.lens, .mono = g_str_has_suffix (name, "mono"),
                             .dark = g_str_has_suffix (name, "dark") };
-  RwLegend *legend = rw_legend_new (context, view.scene, view.lens, FALSE);
+  RwLegend *legend = rw_legend_new (context, view.scene, options.lens, FALSE);
   cairo_t *cr = fixture_picture (255, 245, 4);
 
-  rw_lens_place_marks (view.lens, view.scene);
+  rw_lens_place_marks ((RwLens *) options.lens, view.scene);
   rw_ink_set (cr, RW_INK_SHEET, &options);
   cairo_paint (cr);
   rw_legend_draw (legend, cr, (RwRect) { 5, 195, 245, 50 }, &options);
@@ -290,12 +322,15 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/lens/hops", test_hops);
   g_test_add_func ("/paper/lens/held", test_held);
   g_test_add_func ("/paper/lens/load", test_load);
+  g_test_add_func ("/paper/lens/failure", test_failure);
   g_test_add_func ("/paper/lens/load-ceiling", test_load_ceiling);
   g_test_add_data_func ("/paper/lens/places/planes", GINT_TO_POINTER (RW_LENS_PLANES), test_places);
   g_test_add_data_func ("/paper/lens/places/load", GINT_TO_POINTER (RW_LENS_LOAD), test_places);
   g_test_add_func ("/paper/lens/empty", test_empty);
   g_test_add_data_func ("/paper/lens/picture/planes", "lens-planes", test_picture);
   g_test_add_data_func ("/paper/lens/picture/planes-mono", "lens-planes-mono", test_picture);
+  g_test_add_data_func ("/paper/lens/picture/failure", "lens-failure", test_picture);
+  g_test_add_data_func ("/paper/lens/picture/failure-mono", "lens-failure-mono", test_picture);
   g_test_add_data_func ("/paper/lens/picture/load", "lens-load", test_picture);
   g_test_add_data_func ("/paper/lens/picture/load-mono", "lens-load-mono", test_picture);
   g_test_add_data_func ("/paper/lens/picture/hops", "lens-hops", test_picture);

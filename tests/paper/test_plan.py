@@ -89,8 +89,21 @@ class Lens(Case):
     self.assertIn('Legend:Load:planningfigures', page)
     self.assertRegex(page, r'[0-9.]+%')
 
+  def test_failure(self):
+    pdf = self.draw(EXAMPLES / 'festival-60.rig', 'failure.pdf', '--lens', 'failure', '--fail', 'c1', '--fail', 'net-foh-b')
+    first, rest = (bare(run('pdftotext', '-f', a, '-l', b, pdf, '-')) for a, b in ((1, 1), (2, 4)))
+    self.assertIn('Legend:Failure:', first)
+    self.assertIn('Whatthefailurecosts', rest)
+    self.assertIn('FOHB', rest)
+
+  def test_fail_needs_its_lens(self):
+    for options, said in ((('--fail', 'c1'), '--lens failure'), (('--lens', 'failure', '--fail', 'nobody'), 'nobody')):
+      done = draw(EXAMPLES / 'festival-60.rig', self.folder / 'x.pdf', *options)
+      self.assertEqual(done.returncode, 2)
+      self.assertIn(said, done.stderr)
+
   def test_wrong_words(self):
-    for options, said in ((('--lens', 'rose'), 'wiring, planes, hops, load'), (('--from', 'nobody'), 'nobody')):
+    for options, said in ((('--lens', 'rose'), 'wiring, planes, hops, load, failure'), (('--from', 'nobody'), 'nobody')):
       done = draw(EXAMPLES / 'redundant.rig', self.folder / 'x.pdf', *options)
       self.assertEqual(done.returncode, 2)
       self.assertIn(said, done.stderr)

@@ -657,6 +657,63 @@ test_lens (void)
   stage_close (&stage);
 }
 
+/* In the Failure lens a press fails a thing and puts it back, keys do so too, and nothing of it reaches the rig. */
+static void
+test_failure (void)
+{
+  Stage stage;
+  RwPoint right;
+  guint n;
+  g_autofree char *lens = NULL;
+
+  open_rig (&stage, CHAIN);
+  g_object_set (stage.canvas, "lens", "failure", NULL);
+  g_assert_cmpuint (rw_canvas_outcome (stage.canvas)->device_counts[RW_FATE_FAILED], ==, 0);
+  right = stage_device (&stage, "right");
+  rw_canvas_press (stage.canvas, GDK_BUTTON_PRIMARY, 1, right.x, right.y, 0);
+  rw_canvas_release (stage.canvas, GDK_BUTTON_PRIMARY, right.x, right.y, 0);
+  g_assert_cmpuint (rw_canvas_outcome (stage.canvas)->device_counts[RW_FATE_FAILED], ==, 1);
+  rw_canvas_press (stage.canvas, GDK_BUTTON_PRIMARY, 1, right.x, right.y, 0);
+  rw_canvas_release (stage.canvas, GDK_BUTTON_PRIMARY, right.x, right.y, 0);
+  g_assert_cmpuint (rw_canvas_outcome (stage.canvas)->device_counts[RW_FATE_FAILED], ==, 0);
+  rw_selection_set (rw_document_selection (stage.document), "right");
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_space, 0));
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Right, 0));
+  g_assert_nonnull (rw_rig_cable (rw_document_rig (stage.document), rw_selection_single (rw_document_selection (stage.document))));
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Return, 0));
+  g_object_get (stage.canvas, "failed", &n, NULL);
+  g_assert_cmpuint (n, ==, 2);
+  g_assert_null (rw_history_undo_name (rw_document_history (stage.document)));
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Escape, 0));
+  g_object_get (stage.canvas, "failed", &n, "lens", &lens, NULL);
+  g_assert_cmpuint (n, ==, 0);
+  g_assert_cmpstr (lens, ==, "wiring");
+  stage_close (&stage);
+}
+
+/* P lights the way of what is pointed at, else of what is selected, to its controller. */
+static void
+test_path (void)
+{
+  Stage stage;
+  g_autofree char *selected = NULL, *pointed = NULL, *off = NULL;
+  RwPoint left;
+
+  open_rig (&stage, CHAIN);
+  rw_selection_set (rw_document_selection (stage.document), "right");
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_p, 0));
+  selected = rw_canvas_lens_text (stage.canvas, RW_NONE);
+  g_assert_true (g_str_has_prefix (selected, "right: 3 bridges from desk, planned for "));
+  left = stage_device (&stage, "left");
+  rw_canvas_motion (stage.canvas, left.x, left.y, 0);
+  pointed = rw_canvas_lens_text (stage.canvas, RW_NONE);
+  g_assert_true (g_str_has_prefix (pointed, "left: 2 bridges from desk, planned for "));
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Escape, 0));
+  off = rw_canvas_lens_text (stage.canvas, RW_NONE);
+  g_assert_null (off);
+  stage_close (&stage);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -683,5 +740,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/canvas/insert-finds-room", test_insert_finds_room);
   g_test_add_func ("/canvas/accessible", test_accessible);
   g_test_add_func ("/canvas/lens", test_lens);
+  g_test_add_func ("/canvas/failure", test_failure);
+  g_test_add_func ("/canvas/path", test_path);
   return g_test_run ();
 }

@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: MIT */
+#include "rw-failure-list.h"
+
+#include <glib/gi18n-lib.h>
+#include <rig/rw-line.h>
+
+/* The worst first. */
+static const RwFate order[] = { RW_FATE_LOST, RW_FATE_FAILED, RW_FATE_GAP, RW_FATE_OTHER_PLANE };
+
+/**
+ * rw_failure_word:
+ *
+ * Returns: what has become of a device or a line: "lost"
+ */
+const char *
+rw_failure_word (RwFate fate, gboolean is_device)
+{
+  switch (fate)
+    {
+    case RW_FATE_LOST:
+      return is_device ? _("silent") : _("lost");
+    case RW_FATE_FAILED:
+      return is_device ? _("failed") : _("lost with its device");
+    case RW_FATE_GAP:
+      return _("gap of 30–50 s");
+    case RW_FATE_OTHER_PLANE:
+      return _("plays on over the other plane");
+    case RW_FATE_NONE:
+    case RW_FATE_UNTOUCHED:
+    default:
+      return _("untouched");
+    }
+}
+
+static void
+row_free (gpointer data)
+{
+  RwFailureRow *row = data;
+
+  g_free (row->name);
+  g_free (row->from);
+  g_free (row->to);
+  g_free (row->key);
+  g_free (row);
+}
+
+static int
+rank_of (RwFate fate)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (order); i++)
+    if (order[i] == fate)
+      return (int) i;
+  return -1;
+}
+
+/* @number: a send or a receive of the device. */
+static char *
+end_text (const RwDevice *device, int number)
+{
+  return g_strdup_printf ("%s · %d", rw_device_title (device), number);
+}
+
+/* With the strip or bus behind it. */
+static char *
+console_text (const RwLine *line)
+{
+  if (!line->has_strip)
+    return end_text (line->console, line->channel);
+  if (line->side == RW_LINE_INPUT)
+    /* Translators: where a line ends: a console, its receive, its strip */
+    return g_strdup_printf (_("%s · %d, strip %d"), rw_device_title (line->console), line->channel, line->strip);
+  /* Translators: where a line begins: a console, its send, its bus */
+  return g_strdup_printf (_("%s · %d, bus %d"), rw_device_title (line->console), line->channel, line->strip);
+}
+
+static void
+add_line (GPtrArray *rows, const RwLine *line, RwFate fate)
+{
+  RwFailureRow *row = g_new0 (RwFailureRow, 1);
+  char *stage = end_text (line->stage, line->socket), *console = console_text (line);
+
+  row->fate = fate;
+  row->name = rw_line_text (line, RW_LINE_NAME);
+  row->from = line->side == RW_LINE_INPUT ? stage : console;
+  row->to = line->side == RW_LINE_INPUT ? console : stage;
+  row->key = g_strdup (rw_item_key (line->stage));
+  g_ptr_array_add (rows, row);
+}
+
+/* @named: by patch row: a line has named it. */
+static void
+add_lines (GPtrArray *rows, const RwRig *rig, const RwOutcome *outcome, gboolean *named)
+{
+  for (guint side = 0; side < RW_N_LINE_SIDES; side++)
+    {
+      g_autoptr (RwLines) lines = rw_lines_new (rig, (RwLineSide) side, FALSE);
+
+      for (guint i = 0; i < rw_lines_n (lines); i++)
+        {
+          const RwLine *line = rw_lines_get (lines, i);
+          int index = line->patch != NULL ? rw_rig_index (rig, rw_item_key (line->patch)) : -1;
+
+          if (index < 0 || (guint) index >= outcome->n_rows)
+            continue;
+          named[index] = TRUE;
+          if (rank_of (outcome->rows[index]) >= 0 && line->stage != NULL && line->console != NULL)
+            add_line (rows, line, outcome->rows[index]);
+        }
+    }
+}
+
+/* What no console sends or receives is no line, but plays all the same. */
+static void
+add_others (GPtrArray *rows, const RwRig *rig, const RwOutcome *outcome, const gboolean *named)
+{
+  for (guint i = 0; i < outcome->n_rows; i++)
+    {
+      const RwPatchRow *patch = (const RwPatchRow *) rw_rig_items (rig, RW_ITEM_PATCH)[i];
+      const RwDevice *from = rw_rig_device (rig, patch->from.device), *to = rw_rig_device (rig, patch->to.device);
+      RwFailureRow *row;
+
+      if (named[i] || rank_of (outcome->rows[i]) < 0 || from == NULL || to == NULL)
+        continue;
+      row = g_new0 (RwFailureRow, 1);
+      row->fate = outcome->rows[i];
+      row->from = end_text (from, patch->from.number);
+      row->to = end_text (to, patch->to.number);
+      row->key = g_strdup (rw_item_key (from));
+      g_ptr_array_add (rows, row);
+    }
+}
+
+static void
+add_devices (GPtrArray *rows, const RwRig *rig, const RwOutcome *outcome)
+{
+  for (guint i = 0; i < outcome->n_devices; i++)
+    {
+      const RwDevice *device = (const RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i];
+      RwFailureRow *row;
+
+      if (rank_of (outcome->devices[i]) < 0)
+        continue;
+      row = g_new0 (RwFailureRow, 1);
+      row->fate = outcome->devices[i];
+      row->is_device = TRUE;
+      row->name = g_strdup (rw_device_title (device));
+      row->key = g_strdup (rw_item_key (device));
+      g_ptr_array_add (rows, row);
+    }
+}
+
+static int
+compare_rows (gconstpointer a, gconstpointer b)
+{
+  const RwFailureRow *x = *(RwFailureRow *const *) a, *y = *(RwFailureRow *const *) b;
+  int rank = rank_of (x->fate) - rank_of (y->fate);
+
+  return rank != 0 ? rank : y->is_device - x->is_device;
+}
+
+/**
+ * rw_failure_rows:
+ * @rig: a rig
+ * @outcome: of its net
+ *
+ * Returns: (transfer full) (element-type RwFailureRow): devices and lines that the failure touches, the worst first;
+ *   within each fate devices before lines, those in the order of the line list
+ */
+GPtrArray *
+rw_failure_rows (const RwRig *rig, const RwOutcome *outcome)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func (row_free);
+  g_autofree gboolean *named = g_new0 (gboolean, outcome->n_rows + 1);
+
+  add_devices (rows, rig, outcome);
+  add_lines (rows, rig, outcome, named);
+  add_others (rows, rig, outcome, named);
+  g_ptr_array_sort (rows, compare_rows); /* GLib's sort is stable */
+  return rows;
+}
