@@ -195,6 +195,7 @@ read_row (Scan *scan, GError **error)
       g_ptr_array_unref (scan->row);
       return TRUE;
     }
+  g_array_append_val (scan->csv->lengths, scan->row->len);
   g_ptr_array_add (scan->row, NULL);
   g_ptr_array_add (scan->csv->rows, g_ptr_array_free (scan->row, FALSE));
   g_array_append_val (scan->csv->lines, line);
@@ -221,6 +222,7 @@ rw_csv_parse (const char *bytes, gsize length, char separator, GError **error)
 
   csv->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
   csv->lines = g_array_new (FALSE, FALSE, sizeof (guint));
+  csv->lengths = g_array_new (FALSE, FALSE, sizeof (guint));
   scan.csv = csv;
   if (length > MAX_BYTES)
     {
@@ -264,6 +266,7 @@ rw_csv_free (RwCsv *csv)
 {
   g_ptr_array_unref (csv->rows);
   g_array_unref (csv->lines);
+  g_array_unref (csv->lengths);
   g_free (csv);
 }
 
@@ -273,8 +276,8 @@ rw_csv_n_columns (const RwCsv *csv)
 {
   guint n = 0;
 
-  for (guint i = 0; i < csv->rows->len; i++)
-    n = MAX (n, g_strv_length (g_ptr_array_index (csv->rows, i)));
+  for (guint i = 0; i < csv->lengths->len; i++)
+    n = MAX (n, g_array_index (csv->lengths, guint, i));
   return n;
 }
 
@@ -284,5 +287,5 @@ rw_csv_get (const RwCsv *csv, guint row, guint column)
 {
   char **fields = g_ptr_array_index (csv->rows, row);
 
-  return column < g_strv_length (fields) ? fields[column] : NULL;
+  return column < g_array_index (csv->lengths, guint, row) ? fields[column] : NULL;
 }

@@ -25,6 +25,7 @@ typedef enum
  * RwCsv: a table as it was written (RFC 4180).
  * @rows: of char **, each NULL-ended, of any number of fields; lines without any text are left out
  * @lines: of guint, by row: the line of the text on which it starts, from 1
+ * @lengths: of guint, by row: how many fields it has
  * @separator: ',' ';' or tab
  * @encoding: what the bytes were taken for: "UTF-8", "UTF-16LE", "UTF-16BE", "ISO-8859-1"
  */
@@ -32,6 +33,7 @@ typedef struct
 {
   GPtrArray *rows;
   GArray *lines;
+  GArray *lengths;
   char separator;
   const char *encoding;
 } RwCsv;
