@@ -6,30 +6,15 @@
  */
 #include <file/rw-file.h>
 #include <json-glib/json-glib.h>
-#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
+#include "bench-time.h"
 #include "random-rig.h"
 
 #define ROUNDS 9
 
 typedef enum { READ, PARSE, WRITE, N_WORKS } Work;
-
-static int
-compare (const void *a, const void *b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-
-  return (p > q) - (p < q);
-}
-
-static double
-median (double *times)
-{
-  qsort (times, ROUNDS, sizeof (double), compare);
-  return times[ROUNDS / 2];
-}
 
 static RwRig *
 read_rig (const GString *text)
@@ -54,7 +39,7 @@ parse (const GString *text)
 static double
 time_of (Work work, const GString *text, RwRig *rig)
 {
-  gint64 start = g_get_monotonic_time ();
+  double start = bench_now_ms ();
   GObject *made = NULL;
   GString *written = NULL;
   double time;
@@ -65,7 +50,7 @@ time_of (Work work, const GString *text, RwRig *rig)
     made = G_OBJECT (parse (text));
   else
     written = rw_file_write_bytes (rig);
-  time = (double) (g_get_monotonic_time () - start) / 1000;
+  time = bench_now_ms () - start;
   g_clear_object (&made);
   if (written != NULL)
     g_string_free (written, TRUE);
@@ -83,7 +68,7 @@ measure_times (const GString *text)
     for (Work work = 0; work < N_WORKS; work++)
       times[work][round] = time_of (work, text, rig);
   for (Work work = 0; work < N_WORKS; work++)
-    medians[work] = median (times[work]);
+    medians[work] = bench_median (times[work], ROUNDS);
   g_print ("file: %.1f MB\n", (double) text->len / 1e6);
   g_print ("read: %.1f ms, json-glib's bare parse: %.1f ms, ratio %.2f (must be at most 1.6)\n", medians[READ],
            medians[PARSE], medians[READ] / medians[PARSE]);

@@ -6,45 +6,26 @@
 #include <igraph.h>
 #include <net/rw-net-private.h>
 #include <rig-builder.h>
-#include <stdlib.h>
-#include <time.h>
+
+#include "bench-time.h"
 
 #define ROUNDS 21
 
 typedef void (*Job) (gconstpointer data);
 
-static int
-compare_times (gconstpointer a, gconstpointer b)
-{
-  gint64 x = *(const gint64 *) a, y = *(const gint64 *) b;
-
-  return (x > y) - (x < y);
-}
-
-/* Of this process alone, in microseconds: the machine may be busy otherwise. */
-static gint64
-processor_time (void)
-{
-  struct timespec now;
-
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
-  return now.tv_sec * G_GINT64_CONSTANT (1000000) + now.tv_nsec / 1000;
-}
-
 static double
 median_ms (Job job, gconstpointer data)
 {
-  gint64 times[ROUNDS];
+  double times[ROUNDS];
 
   for (guint i = 0; i < ROUNDS; i++)
     {
-      gint64 start = processor_time ();
+      double start = bench_now_ms ();
 
       job (data);
-      times[i] = processor_time () - start;
+      times[i] = bench_now_ms () - start;
     }
-  qsort (times, ROUNDS, sizeof *times, compare_times);
-  return times[ROUNDS / 2] / 1000.0;
+  return bench_median (times, ROUNDS);
 }
 
 /* Switches cabled at random, six cables to five of them: thousands of loops. */

@@ -1,51 +1,25 @@
 /* SPDX-License-Identifier: MIT */
 /* How long the sheet takes to lay out, and to follow a drag: medians, and each size as a ratio to the first. */
+#include "bench-time.h"
 #include "scene-rigs.h"
 
 #include <file/rw-file.h>
-#include <stdlib.h>
-#include <time.h>
 
 #define ROUNDS 15
-
-/* Time that this process had the processor, so that others on the machine disturb less. */
-static gint64
-cpu_us (void)
-{
-  struct timespec t;
-
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &t);
-  return (gint64) t.tv_sec * 1000000 + t.tv_nsec / 1000;
-}
-
-static int
-compare_times (gconstpointer a, gconstpointer b)
-{
-  gint64 x = *(const gint64 *) a, y = *(const gint64 *) b;
-
-  return (x > y) - (x < y);
-}
-
-static double
-median_ms (gint64 *times)
-{
-  qsort (times, ROUNDS, sizeof *times, compare_times);
-  return times[ROUNDS / 2] / 1000.0;
-}
 
 static double
 time_whole (const RwRig *rig, const RwNet *net, const RwFindings *findings)
 {
-  gint64 times[ROUNDS];
+  double times[ROUNDS];
 
   for (guint i = 0; i < ROUNDS; i++)
     {
-      gint64 start = cpu_us ();
+      double start = bench_now_ms ();
       g_autoptr (RwScene) scene = rw_scene_new (rig, net, findings);
 
-      times[i] = cpu_us () - start;
+      times[i] = bench_now_ms () - start;
     }
-  return median_ms (times);
+  return bench_median (times, ROUNDS);
 }
 
 static double
@@ -53,17 +27,17 @@ time_shift (const RwRig *rig, const RwNet *net, const RwFindings *findings)
 {
   g_autoptr (RwScene) scene = rw_scene_new (rig, net, findings);
   guint device = net->n_devices / 2 + 1;
-  gint64 times[ROUNDS];
+  double times[ROUNDS];
 
   for (guint i = 0; i < ROUNDS; i++)
     {
-      gint64 start = cpu_us ();
+      double start = bench_now_ms ();
 
       for (guint k = 0; k < 20; k++)
         rw_scene_shift (scene, &device, 1, 1.0 * i, 0.5 * k);
-      times[i] = cpu_us () - start;
+      times[i] = bench_now_ms () - start;
     }
-  return median_ms (times) / 20.0;
+  return bench_median (times, ROUNDS) / 20.0;
 }
 
 static void

@@ -6,6 +6,7 @@
 #include <random-rig.h>
 #include <rig/rw-edit.h>
 
+#include "item-hand.h"
 #include "net-assert.h"
 
 typedef struct
@@ -47,11 +48,9 @@ static void
 set (RwRig *rig, const char *key, guint field, GVariant *value)
 {
   RwEdit *edit = rw_edit_new (rig, "");
-  g_autoptr (RwChange) change = NULL;
 
   g_assert_true (rw_edit_set (edit, key, field, value, NULL));
-  change = rw_edit_finish (edit);
-  g_assert_true (rw_rig_apply (rig, change, NULL));
+  test_rig_apply (rig, edit);
 }
 
 static void

@@ -5,50 +5,34 @@
 #include <rig/rw-history.h>
 #include <rig/rw-state.h>
 
-static gpointer
-item_new (RwItemType type, const char *id)
-{
-  RwItem *item = rw_item_new (type);
-
-  g_assert_true (rw_record_set (item, rw_item_type_table (type), 0, g_variant_new_string (id), NULL));
-  return item;
-}
-
-static void
-set (gpointer item, guint field, GVariant *value)
-{
-  g_autoptr (GError) error = NULL;
-
-  rw_record_set (item, rw_item_table (item), field, value, &error);
-  g_assert_no_error (error);
-}
+#include "item-hand.h"
 
 static RwItem *
 device_new (const char *id)
 {
-  RwItem *device = item_new (RW_ITEM_DEVICE, id);
+  RwItem *device = test_item_new (RW_ITEM_DEVICE, id);
 
-  set (device, RW_DEVICE_PART, g_variant_new_string ("rack"));
+  test_item_set (device, RW_DEVICE_PART, g_variant_new_string ("rack"));
   return rw_item_seal (device);
 }
 
 static RwItem *
 cable_new (const char *id, const char *from, const char *to)
 {
-  RwItem *cable = item_new (RW_ITEM_CABLE, id);
+  RwItem *cable = test_item_new (RW_ITEM_CABLE, id);
 
-  set (cable, RW_CABLE_FROM, g_variant_new ("(ss)", from, "S"));
-  set (cable, RW_CABLE_TO, g_variant_new ("(ss)", to, "P"));
+  test_item_set (cable, RW_CABLE_FROM, g_variant_new ("(ss)", from, "S"));
+  test_item_set (cable, RW_CABLE_TO, g_variant_new ("(ss)", to, "P"));
   return rw_item_seal (cable);
 }
 
 static RwItem *
 channel_new (const char *device, int number)
 {
-  RwItem *channel = item_new (RW_ITEM_CHANNEL, device);
+  RwItem *channel = test_item_new (RW_ITEM_CHANNEL, device);
 
-  set (channel, RW_CHANNEL_SIDE, g_variant_new_string ("send"));
-  set (channel, RW_CHANNEL_NUMBER, g_variant_new_int32 (number));
+  test_item_set (channel, RW_CHANNEL_SIDE, g_variant_new_string ("send"));
+  test_item_set (channel, RW_CHANNEL_NUMBER, g_variant_new_int32 (number));
   return rw_item_seal (channel);
 }
 
@@ -56,13 +40,13 @@ static RwRig *
 small_rig (void)
 {
   RwRig *rig = rw_rig_new ();
-  RwItem *part = item_new (RW_ITEM_PART, "rack");
+  RwItem *part = test_item_new (RW_ITEM_PART, "rack");
   RwItem *items[] = { part, device_new ("a"), device_new ("b"), device_new ("c"), cable_new ("ab", "a", "b"),
                       cable_new ("bc", "b", "c"), channel_new ("b", 1) };
 
-  set (part, RW_PART_KIND, g_variant_new_string ("rack"));
-  set (part, RW_PART_PORTS,
-       g_variant_new_parsed ("[{'name': <'P'>, 'side': <'primary'>}, {'name': <'S'>, 'side': <'secondary'>}]"));
+  test_item_set (part, RW_PART_KIND, g_variant_new_string ("rack"));
+  test_item_set (part, RW_PART_PORTS,
+                 g_variant_new_parsed ("[{'name': <'P'>, 'side': <'primary'>}, {'name': <'S'>, 'side': <'secondary'>}]"));
   for (guint i = 0; i < G_N_ELEMENTS (items); i++)
     {
       g_assert_true (rw_rig_append (rig, items[i], NULL));
@@ -99,16 +83,6 @@ order (const RwRig *rig, RwItemType type)
 }
 
 static void
-apply (RwRig *rig, RwEdit *edit)
-{
-  g_autoptr (RwChange) change = rw_edit_finish (edit);
-  g_autoptr (GError) error = NULL;
-
-  rw_rig_apply (rig, change, &error);
-  g_assert_no_error (error);
-}
-
-static void
 assert_order (const RwRig *rig, const char *expected)
 {
   g_autofree char *text = order (rig, RW_ITEM_DEVICE);
@@ -127,13 +101,13 @@ test_places (void)
   rw_edit_insert_after (edit, device_new ("z"), NULL);
   rw_edit_insert_after (edit, device_new ("a"), "c");
   rw_edit_put (edit, device_new ("w"));
-  apply (rig, edit);
+  test_rig_apply (rig, edit);
   assert_order (rig, "z x y b c a w ");
 
   edit = rw_edit_new (rig, "");
   rw_edit_insert_after (edit, rw_item_ref (rw_edit_find (edit, "x")), "w");
   rw_edit_insert_after (edit, rw_item_ref (rw_edit_find (edit, "y")), "x");
-  apply (rig, edit);
+  test_rig_apply (rig, edit);
   assert_order (rig, "z b c a w x y ");
 
   edit = rw_edit_new (rig, "");
@@ -141,7 +115,7 @@ test_places (void)
   rw_edit_remove (edit, "z");
   rw_edit_remove (edit, "y");
   rw_edit_put (edit, device_new ("y"));
-  apply (rig, edit);
+  test_rig_apply (rig, edit);
   assert_order (rig, "b c a x y ");
 }
 
@@ -361,7 +335,7 @@ test_key_of_a_channel_follows_its_number (void)
   RwEdit *edit = rw_edit_new (rig, "");
 
   g_assert_true (rw_edit_set (edit, "/channel/b/send/1", RW_CHANNEL_NUMBER, g_variant_new_int32 (9), NULL));
-  apply (rig, edit);
+  test_rig_apply (rig, edit);
   g_assert_null (rw_rig_find (rig, "/channel/b/send/1"));
   g_assert_nonnull (rw_rig_find (rig, "/channel/b/send/9"));
 }
@@ -381,11 +355,11 @@ test_signal (void)
   RwEdit *edit = rw_edit_new (rig, "");
 
   g_signal_connect (rig, "changed", G_CALLBACK (on_changed), &count);
-  apply (rig, edit); /* nothing in it: no signal */
+  test_rig_apply (rig, edit); /* nothing in it: no signal */
   g_assert_cmpuint (count, ==, 0);
   edit = rw_edit_new (rig, "");
   rw_edit_put (edit, device_new ("x"));
-  apply (rig, edit);
+  test_rig_apply (rig, edit);
   g_assert_cmpuint (count, ==, 1);
   g_assert_cmpuint (rw_rig_serial (rig), >, serial);
 }
@@ -440,7 +414,7 @@ test_compare_is_small (void)
   RwEdit *edit = rw_edit_new (rig, "");
 
   rw_edit_insert_after (edit, rw_item_ref (rw_rig_find (rig, "c")), NULL);
-  apply (rig, edit);
+  test_rig_apply (rig, edit);
   assert_order (rig, "c a b ");
   change = rw_compare (older, rig, "");
   g_assert_cmpuint (rw_change_n (change), ==, 1);
@@ -452,7 +426,7 @@ test_compare_across_types (void)
 {
   g_autoptr (RwRig) rig = small_rig ();
   g_autoptr (RwRig) other = rw_rig_new ();
-  g_autoptr (RwItem) part = item_new (RW_ITEM_PART, "a");
+  g_autoptr (RwItem) part = test_item_new (RW_ITEM_PART, "a");
   g_autoptr (RwChange) change = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -506,7 +480,7 @@ test_clip_of_another_rig (void)
 
   /* the same part id means another part there: it comes along under a fresh id */
   g_assert_true (rw_edit_set (edit, "rack", RW_PART_SENDS, g_variant_new_int32 (32), NULL));
-  apply (other, edit);
+  test_rig_apply (other, edit);
   clip = rw_clip_new (other, keys);
   change = rw_clip_paste (rig, clip, "", 0, 0, NULL);
   g_assert_true (rw_rig_apply (rig, change, NULL));

@@ -3,57 +3,31 @@
 #include <rig/rw-line.h>
 #include <string.h>
 
-static gpointer
-item_new (RwItemType type, const char *id)
-{
-  RwItem *item = rw_item_new (type);
-
-  g_assert_true (rw_record_set (item, rw_item_type_table (type), 0, g_variant_new_string (id), NULL));
-  return item;
-}
-
-static void
-set (gpointer item, guint field, GVariant *value)
-{
-  g_autoptr (GError) error = NULL;
-
-  rw_record_set (item, rw_item_table (item), field, value, &error);
-  g_assert_no_error (error);
-}
-
-static void
-append (RwRig *rig, gpointer item)
-{
-  g_autoptr (GError) error = NULL;
-
-  rw_rig_append (rig, rw_item_seal (item), &error);
-  g_assert_no_error (error);
-  rw_item_unref (item);
-}
+#include "item-hand.h"
 
 static void
 add_part (RwRig *rig, const char *id, const char *kind, int sends, int receives, int strips, int own)
 {
-  RwItem *part = item_new (RW_ITEM_PART, id);
+  RwItem *part = test_item_new (RW_ITEM_PART, id);
 
-  set (part, RW_PART_KIND, g_variant_new_string (kind));
-  set (part, RW_PART_SENDS, g_variant_new_int32 (sends));
-  set (part, RW_PART_RECEIVES, g_variant_new_int32 (receives));
-  set (part, RW_PART_STRIPS, g_variant_new_int32 (strips));
-  set (part, RW_PART_BUSES, g_variant_new_int32 (strips));
-  set (part, RW_PART_LOCAL_INPUTS, g_variant_new_int32 (own));
-  set (part, RW_PART_LOCAL_OUTPUTS, g_variant_new_int32 (own));
-  append (rig, part);
+  test_item_set (part, RW_PART_KIND, g_variant_new_string (kind));
+  test_item_set (part, RW_PART_SENDS, g_variant_new_int32 (sends));
+  test_item_set (part, RW_PART_RECEIVES, g_variant_new_int32 (receives));
+  test_item_set (part, RW_PART_STRIPS, g_variant_new_int32 (strips));
+  test_item_set (part, RW_PART_BUSES, g_variant_new_int32 (strips));
+  test_item_set (part, RW_PART_LOCAL_INPUTS, g_variant_new_int32 (own));
+  test_item_set (part, RW_PART_LOCAL_OUTPUTS, g_variant_new_int32 (own));
+  test_rig_append (rig, part);
 }
 
 static void
 add_device (RwRig *rig, const char *id, const char *part, const char *name)
 {
-  RwItem *device = item_new (RW_ITEM_DEVICE, id);
+  RwItem *device = test_item_new (RW_ITEM_DEVICE, id);
 
-  set (device, RW_DEVICE_PART, g_variant_new_string (part));
-  set (device, RW_DEVICE_NAME, g_variant_new_string (name));
-  append (rig, device);
+  test_item_set (device, RW_DEVICE_PART, g_variant_new_string (part));
+  test_item_set (device, RW_DEVICE_NAME, g_variant_new_string (name));
+  test_rig_append (rig, device);
 }
 
 /* Two racks of 16 sends and 8 receives; one console of 24 strips and 4 own sockets. */
@@ -331,13 +305,13 @@ static void
 test_halves (void)
 {
   g_autoptr (RwRig) rig = stage_rig ();
-  RwItem *row = item_new (RW_ITEM_INSIDE, "i");
+  RwItem *row = test_item_new (RW_ITEM_INSIDE, "i");
   g_autofree char *all = NULL;
 
-  set (row, RW_INSIDE_DEVICE, g_variant_new_string ("foh"));
-  set (row, RW_INSIDE_FROM, g_variant_new ("(si)", "receive", 7));
-  set (row, RW_INSIDE_TO, g_variant_new ("(si)", "strip", 2));
-  append (rig, row);
+  test_item_set (row, RW_INSIDE_DEVICE, g_variant_new_string ("foh"));
+  test_item_set (row, RW_INSIDE_FROM, g_variant_new ("(si)", "receive", 7));
+  test_item_set (row, RW_INSIDE_TO, g_variant_new ("(si)", "strip", 2));
+  test_rig_append (rig, row);
   add_lines (rig, RW_LINE_INPUT, "~|Stage left|3|FOH|8\nSpare|Stage right|16\n");
   assert_lines (rig, RW_LINE_INPUT, "|Stage left|3|FOH|8\nSpare|Stage right|16\n|||FOH|7|2\n");
   type_into (rig, RW_LINE_INPUT, 2, "~|Stage right|2");

@@ -7,6 +7,8 @@
 #include <rig/rw-history.h>
 #include <rig/rw-state.h>
 
+#include "item-hand.h"
+
 static void
 put (RwRig *rig, RwItemType type, const char *fields)
 {
@@ -33,22 +35,12 @@ small_rig (void)
 }
 
 static void
-finish (RwRig *rig, RwEdit *edit)
-{
-  g_autoptr (RwChange) change = rw_edit_finish (edit);
-  g_autoptr (GError) error = NULL;
-
-  rw_rig_apply (rig, change, &error);
-  g_assert_no_error (error);
-}
-
-static void
 issue (RwRig *rig, const char *id, const char *letter)
 {
   RwEdit *edit = rw_edit_new (rig, "Issue");
 
   rw_edit_put (edit, rw_revision_new (id, letter, "2031-06-01", "Ada", "first", rig));
-  finish (rig, edit);
+  test_rig_apply (rig, edit);
 }
 
 static void
@@ -57,7 +49,7 @@ store (RwRig *rig, const char *id, const char *device)
   RwEdit *edit = rw_edit_new (rig, "Store");
 
   rw_edit_put (edit, rw_set_new (id, "Act one", RW_SCOPE_INPUTS, device, NULL, rig));
-  finish (rig, edit);
+  test_rig_apply (rig, edit);
 }
 
 static void
@@ -66,7 +58,7 @@ set_length (RwRig *rig, double metres)
   RwEdit *edit = rw_edit_new (rig, "");
 
   g_assert_true (rw_edit_set (edit, "ab", RW_CABLE_LENGTH_M, g_variant_new_double (metres), NULL));
-  finish (rig, edit);
+  test_rig_apply (rig, edit);
 }
 
 static RwRig *
@@ -105,7 +97,7 @@ test_outlives_its_devices (void)
   store (rig, "s", "a");
   edit = rw_edit_new (rig, "");
   rw_edit_remove_device (edit, "a");
-  finish (rig, edit);
+  test_rig_apply (rig, edit);
   g_assert_null (rw_rig_device (rig, "a"));
   g_assert_nonnull (rw_rig_device (state_in (rig, "s"), "a"));
   g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_SET), ==, 1);
@@ -173,7 +165,7 @@ test_compared (void)
   assert_messages (state_in (rig, "rev-a"), rig, "Cable N-04 now 50 m, was 20 m\n");
   edit = rw_edit_new (rig, "");
   rw_edit_put (edit, rw_set_new ("s", "Act two", RW_SCOPE_INPUTS, NULL, NULL, rig));
-  finish (rig, edit);
+  test_rig_apply (rig, edit);
   assert_messages (older, rig, "Cable N-04 now 50 m, was 20 m\nPatch set Act one: Name now “Act two”, was “Act one”; "
                                "Stored state: 1 change\n");
 }
