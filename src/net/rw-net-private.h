@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include <rig/rw-ahead.h>
 #include <rig/rw-id-map.h>
 
 #include "rw-forecast.h"
@@ -40,25 +41,6 @@ struct _RwNetPrivate
   GPtrArray *parts;            /* of RwPart */
   GPtrArray *indices;           /* the arrays behind the slices */
 };
-
-/* Items and their texts lie all over the heap: a walk fetches them so many items before it reads them. */
-#define RW_AHEAD_ITEM 16
-#define RW_AHEAD_TEXT 8
-
-static inline void
-rw_items_fetch (RwItem *const *items, guint n, guint i)
-{
-  if (i + RW_AHEAD_ITEM < n)
-    __builtin_prefetch (items[i + RW_AHEAD_ITEM]);
-}
-
-/* (nullable): the item of which the texts are to be fetched now. */
-static inline const RwItem *
-rw_items_ahead (RwItem *const *items, guint n, guint i)
-{
-  rw_items_fetch (items, n, i);
-  return i + RW_AHEAD_TEXT < n ? items[i + RW_AHEAD_TEXT] : NULL;
-}
 
 /* rw-net.c */
 int rw_net_port_index (const RwNet *net, guint device, const char *port);

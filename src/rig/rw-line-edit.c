@@ -22,6 +22,7 @@ struct _RwLineEdit
   RwLineDesk desk;
   char *name;
   GPtrArray *ops;       /* of Op */
+  gboolean counted;     /* the next three are made when something goes to another place */
   GHashTable *row_uses; /* key of a patch or inside row → number of lines that it makes */
   GHashTable *about_uses;
   GHashTable *ends;     /* ends of the rows that are there: none is made twice */
@@ -93,6 +94,16 @@ count_line (RwLineEdit *edit, const RwLine *line)
     }
 }
 
+static void
+count_lines (RwLineEdit *edit)
+{
+  const RwLines *lines = rw_line_desk_lines (&edit->desk);
+
+  for (guint i = 0; i < rw_lines_n (lines) && !edit->counted; i++)
+    count_line (edit, rw_lines_get (lines, i));
+  edit->counted = TRUE;
+}
+
 /**
  * rw_line_edit_new:
  * @rig: must not change until the edit is finished
@@ -112,8 +123,6 @@ rw_line_edit_new (const RwRig *rig, RwLineSide side, const char *name)
   edit->row_uses = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   edit->about_uses = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   edit->ends = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  for (guint i = 0; i < rw_lines_n (edit->desk.lines); i++)
-    count_line (edit, rw_lines_get (edit->desk.lines, i));
   return edit;
 }
 
@@ -246,11 +255,13 @@ give_up_ends (RwLineEdit *edit, const Op *op)
   if (op->before.patch != NULL && !patch_stays (op))
     {
       g_autofree char *ends = patch_ends (&op->before);
+      count_lines (edit);
       g_hash_table_remove (edit->ends, ends);
     }
   if (op->before.inside != NULL && !inside_stays (op))
     {
       g_autofree char *ends = inside_ends (&op->before);
+      count_lines (edit);
       g_hash_table_remove (edit->ends, ends);
     }
 }
@@ -337,6 +348,8 @@ write_row (RwLineEdit *edit, RwEdit *rows, const Op *op, gconstpointer row, gboo
 {
   g_autofree char *owned = ends;
 
+  if (row != NULL || wanted)
+    count_lines (edit);
   if (row != NULL && wanted && !(is_shared (edit, row) && console_end_moves (op)))
     {
       g_hash_table_add (edit->ends, g_steal_pointer (&owned));
@@ -385,6 +398,7 @@ lift_about (RwLineEdit *edit, RwEdit *rows, Op *op)
   if (op->before.about == NULL || *to == '\0' || g_str_equal (from, to))
     return;
   op->lifted = TRUE;
+  count_lines (edit);
   if (count (edit->about_uses, from, -1) <= 0 && rw_edit_find (rows, from) != NULL)
     rw_edit_remove (rows, from);
 }

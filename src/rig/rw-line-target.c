@@ -28,8 +28,8 @@ add_names (RwLineDesk *desk)
 {
   guint n = rw_rig_n (desk->rig, RW_ITEM_DEVICE);
   RwItem *const *devices = rw_rig_items (desk->rig, RW_ITEM_DEVICE);
-  guint consoles = 0;
 
+  desk->devices = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   for (guint i = 0; i < n; i++)
     {
       const RwDevice *device = (const RwDevice *) devices[i];
@@ -37,8 +37,6 @@ add_names (RwLineDesk *desk)
       gboolean twice = g_hash_table_contains (desk->devices, name);
 
       g_hash_table_insert (desk->devices, name, twice ? NULL : (gpointer) device);
-      if (rw_device_is_console (desk->rig, device))
-        desk->only_console = consoles++ == 0 ? device : NULL;
     }
   /* An id is good where no name says the same. */
   for (guint i = 0; i < n; i++)
@@ -60,30 +58,44 @@ take (RwLineDesk *desk, const RwLine *line)
     g_hash_table_add (desk->sockets, slot_name (line->stage, line->socket));
 }
 
+/* What most edits never ask for is made when one does: an edit of one name looks at none of the other lines. */
 void
 rw_line_desk_init (RwLineDesk *desk, const RwRig *rig, RwLineSide side)
 {
-  desk->rig = g_object_ref ((RwRig *) rig);
-  desk->side = side;
-  desk->lines = rw_lines_new (rig, side, FALSE);
-  desk->devices = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  *desk = (RwLineDesk){ .rig = g_object_ref ((RwRig *) rig), .side = side };
   desk->channels = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   desk->sockets = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   desk->problems = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_line_problem_free);
-  add_names (desk);
-  for (guint i = 0; i < rw_lines_n (desk->lines); i++)
-    take (desk, rw_lines_get (desk->lines, i));
 }
 
 void
 rw_line_desk_clear (RwLineDesk *desk)
 {
-  rw_lines_free (desk->lines);
-  g_hash_table_unref (desk->devices);
+  g_clear_pointer (&desk->lines, rw_lines_free);
+  g_clear_pointer (&desk->devices, g_hash_table_unref);
   g_hash_table_unref (desk->channels);
   g_hash_table_unref (desk->sockets);
   g_ptr_array_unref (desk->problems);
   g_object_unref ((gpointer) desk->rig);
+}
+
+/* (transfer none): the lines as the rig has them. */
+const RwLines *
+rw_line_desk_lines (RwLineDesk *desk)
+{
+  if (desk->lines == NULL)
+    desk->lines = rw_lines_new (desk->rig, desk->side, FALSE);
+  return desk->lines;
+}
+
+static void
+take_lines (RwLineDesk *desk)
+{
+  const RwLines *lines = rw_line_desk_lines (desk);
+
+  for (guint i = 0; i < rw_lines_n (lines) && !desk->lines_taken; i++)
+    take (desk, rw_lines_get (lines, i));
+  desk->lines_taken = TRUE;
 }
 
 void
@@ -259,6 +271,8 @@ read_device (const Aim *aim, RwLineColumn column, const RwDevice **device)
   g_autofree char *name = fold (aim->cells[column]);
   gpointer found;
 
+  if (aim->desk->devices == NULL)
+    add_names (aim->desk);
   if (!g_hash_table_lookup_extended (aim->desk->devices, name, NULL, &found))
     return fail (aim, column, _("no device is called that"));
   if (found == NULL)
@@ -387,6 +401,22 @@ read_channel (Aim *aim)
   return TRUE;
 }
 
+static const RwDevice *
+only_console (const RwRig *rig)
+{
+  RwItem *const *devices = rw_rig_items (rig, RW_ITEM_DEVICE);
+  const RwDevice *only = NULL;
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+    if (rw_device_is_console (rig, (const RwDevice *) devices[i]))
+      {
+        if (only != NULL)
+          return NULL;
+        only = (const RwDevice *) devices[i];
+      }
+  return only;
+}
+
 /* Which console is meant where none is named. */
 static gboolean
 find_console (Aim *aim)
@@ -398,7 +428,7 @@ find_console (Aim *aim)
   if (aim->t.stage != NULL && !aim->t.has_channel && rw_device_is_console (aim->desk->rig, aim->t.stage))
     aim->t.console = aim->t.stage;
   else
-    aim->t.console = aim->desk->only_console;
+    aim->t.console = only_console (aim->desk->rig);
   if (aim->t.console == NULL)
     return fail (aim, aim->t.has_strip ? RW_LINE_STRIP : RW_LINE_CHANNEL, _("says no console that it belongs to"));
   return TRUE;
@@ -440,6 +470,7 @@ choose_socket (Aim *aim)
 
   if (aim->t.stage == NULL || aim->has_socket)
     return TRUE;
+  take_lines (aim->desk);
   part = rw_rig_part_of (aim->desk->rig, aim->t.stage);
   aim->t.socket = next_free (aim->desk->sockets, aim->t.stage,
                              aim->t.own ? (input ? part->local_inputs : part->local_outputs)
@@ -451,9 +482,11 @@ choose_socket (Aim *aim)
 static int
 shared_channel (const Aim *aim)
 {
-  for (guint i = 0; i < rw_lines_n (aim->desk->lines); i++)
+  const RwLines *lines = rw_line_desk_lines (aim->desk);
+
+  for (guint i = 0; i < rw_lines_n (lines); i++)
     {
-      const RwLine *line = rw_lines_get (aim->desk->lines, i);
+      const RwLine *line = rw_lines_get (lines, i);
 
       if (!line->has_channel || line->console != aim->t.console)
         continue;
@@ -471,6 +504,7 @@ choose_channel (Aim *aim)
 
   if (aim->t.stage == NULL || aim->t.console == NULL || aim->t.own || aim->t.has_channel)
     return TRUE;
+  take_lines (aim->desk);
   part = rw_rig_part_of (aim->desk->rig, aim->t.console);
   aim->t.channel = shared_channel (aim);
   if (aim->t.channel == 0)

@@ -10,16 +10,17 @@ typedef struct
 {
   const RwRig *rig;
   RwLineSide side;
-  RwLines *lines;       /* as the rig has them */
-  GHashTable *devices;  /* folded name or id → RwDevice, NULL = several */
-  GHashTable *channels; /* "DEVICE/NUMBER": channels of consoles that have a line */
+  RwLines *lines;       /* (nullable): as the rig has them: ask rw_line_desk_lines() */
+  GHashTable *devices;  /* (nullable): folded name or id → RwDevice, NULL = several; made when a device is typed */
+  GHashTable *channels; /* "DEVICE/NUMBER": channels of consoles that this edit took, or that have a line */
   GHashTable *sockets;  /* likewise of the stage */
-  const RwDevice *only_console; /* (nullable) */
+  gboolean lines_taken; /* those of the lines are in the two; they go in when one is to be chosen */
   GPtrArray *problems;  /* of RwLineProblem */
 } RwLineDesk;
 
 void rw_line_desk_init (RwLineDesk *desk, const RwRig *rig, RwLineSide side);
 void rw_line_desk_clear (RwLineDesk *desk);
+const RwLines *rw_line_desk_lines (RwLineDesk *desk);
 void rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, const char *text, const char *why);
 gboolean rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char *const *cells,
                            RwLine *target);

@@ -1,24 +1,40 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-line.h"
 
+#include <stdlib.h>
 #include <string.h>
 
-/* Rows by one of their ends: found by binary search, in file order where several share it. */
-typedef struct { guint64 key; gconstpointer row; } Entry;
+#include "rw-ahead.h"
 
-/* A line and the places of its devices in the file, looked up once. */
-typedef struct { RwLine line; gint64 stage, console; } Placed;
+/* An item by a place on a device: found by binary search, in file order where several share it. @far: the device at
+ * the other end of a patch row. */
+typedef struct { guint64 key; gconstpointer item; guint far; } Entry;
+
+/* A line and the places of its devices in the file; NOWHERE = it has none. */
+#define NOWHERE G_MAXUINT
+typedef struct { RwLine line; guint stage, console; } Placed;
+
+/* A set of places on devices. What was put in since they were last sorted is not looked at: each step puts in a place
+ * once. */
+typedef struct { GArray *keys; guint n_sorted; } Marks;
+
+/* Rows that follow each other mostly name one device: the last one is looked at first. */
+typedef struct { const char *id; guint device; } Last;
 
 typedef struct
 {
   const RwRig *rig;
   RwLineSide side;
+  const RwDevice *const *devices; /* in file order: what they are is looked up once */
+  gboolean *consoles;  /* by device */
   GArray *lines;       /* of Placed */
   GArray *inside;      /* of Entry: inside rows by their end at the network: (device, receive or send) */
+  GArray *own;         /* of Entry, in file order: inside rows at the console's own sockets */
   GArray *patch;       /* of Entry: patch rows of this side by their end at the console */
-  GHashTable *stages;  /* ends on the stage that have a line; likewise the next two */
-  GHashTable *owns;
-  GHashTable *strips;
+  GArray *channels;    /* of Entry */
+  Marks stages;        /* ends on the stage that have a line; likewise the next two */
+  Marks owns;
+  Marks strips;
 } Build;
 
 /**
@@ -35,9 +51,30 @@ rw_device_is_console (const RwRig *rig, const RwDevice *device)
 }
 
 static guint64
-end_key (const RwRig *rig, const char *device, int number)
+end_key (guint device, int number)
 {
-  return (guint64) (guint) rw_rig_index (rig, device) << 32 | (guint32) number;
+  return (guint64) device << 32 | (guint32) number;
+}
+
+/* Sides take the four bits above the number. */
+static guint64
+channel_key (guint device, RwChannelSide side, int number)
+{
+  return (guint64) device << 36 | (guint64) side << 32 | (guint32) number;
+}
+
+static guint
+find_device (const Build *b, const char *id, Last *last)
+{
+  if (last->id == NULL || strcmp (last->id, id) != 0)
+    *last = (Last){ id, (guint) rw_rig_index (b->rig, id) };
+  return last->device;
+}
+
+static guint
+device_of_key (guint64 key)
+{
+  return (guint) (key >> 32);
 }
 
 static int
@@ -72,23 +109,50 @@ is_of (const GArray *entries, guint index, guint64 key)
 }
 
 static void
-add_entry (GArray *entries, guint64 key, gconstpointer row)
+add_entry (GArray *entries, guint64 key, gconstpointer item, guint far)
 {
-  Entry entry = { key, row };
+  Entry entry = { key, item, far };
 
   g_array_append_val (entries, entry);
 }
 
+/* What stands in its order already, as most does, is left alone. */
 static void
-mark (GHashTable *set, guint64 key)
+sort_entries (GArray *entries)
 {
-  g_hash_table_add (set, g_memdup2 (&key, sizeof key));
+  for (guint i = 1; i < entries->len; i++)
+    if (g_array_index (entries, Entry, i).key < g_array_index (entries, Entry, i - 1).key)
+      {
+        g_array_sort (entries, compare_entries);
+        return;
+      }
+}
+
+static int
+compare_keys (gconstpointer a, gconstpointer b)
+{
+  guint64 x = *(const guint64 *) a, y = *(const guint64 *) b;
+
+  return (x > y) - (x < y);
+}
+
+static void
+mark (Marks *marks, guint64 key)
+{
+  g_array_append_val (marks->keys, key);
+}
+
+static void
+sort_marks (Marks *marks)
+{
+  g_array_sort (marks->keys, compare_keys);
+  marks->n_sorted = marks->keys->len;
 }
 
 static gboolean
-is_marked (GHashTable *set, guint64 key)
+is_marked (const Marks *marks, guint64 key)
 {
-  return g_hash_table_contains (set, &key);
+  return bsearch (&key, marks->keys->data, marks->n_sorted, sizeof key, compare_keys) != NULL;
 }
 
 static const RwSlot *
@@ -105,12 +169,9 @@ console_end (const Build *b, const RwPatchRow *row)
 
 /* A row between two consoles is an output of one and an input of the other; one between none is an output. */
 static gboolean
-is_of_side (const Build *b, const RwPatchRow *row)
+is_of_side (const Build *b, guint from, guint to)
 {
-  gboolean to = rw_device_is_console (b->rig, rw_rig_device (b->rig, row->to.device));
-  gboolean from = rw_device_is_console (b->rig, rw_rig_device (b->rig, row->from.device));
-
-  return b->side == RW_LINE_INPUT ? to : from || !to;
+  return b->side == RW_LINE_INPUT ? b->consoles[to] : b->consoles[from] || !b->consoles[to];
 }
 
 static gboolean
@@ -137,26 +198,52 @@ is_own (const Build *b, const RwInsideRow *row)
   return b->side == RW_LINE_INPUT ? row->from.kind == RW_INSIDE_LOCAL : row->to.kind == RW_INSIDE_TO_LOCAL;
 }
 
-static gint64
-place_of (const RwRig *rig, const RwDevice *device)
+/* The channel that a line is known by: see rw_line_about_key(). */
+typedef struct { const RwDevice *device; RwChannelSide side; int number; } About;
+
+static About
+about_of (const RwLine *line)
 {
-  return device != NULL ? rw_rig_index (rig, rw_item_key (device)) : G_MAXINT64;
+  gboolean input = line->side == RW_LINE_INPUT;
+
+  if (input && line->stage != NULL && !line->own)
+    return (About){ line->stage, RW_CHANNEL_SEND, line->socket };
+  if (line->has_strip)
+    return (About){ line->console, input ? RW_CHANNEL_STRIP : RW_CHANNEL_BUS, line->strip };
+  if (line->has_channel)
+    return (About){ line->console, input ? RW_CHANNEL_RECEIVE : RW_CHANNEL_SEND, line->channel };
+  /* a free input of a console has no channel of its own until a strip takes it */
+  if (line->stage == NULL || input)
+    return (About){ NULL, RW_CHANNEL_SEND, 0 };
+  return (About){ line->stage, RW_CHANNEL_RECEIVE, line->socket };
 }
 
-/* Takes the line into the list: its references, its particulars, its place in the sets. */
-static void
-add_line (Build *b, RwLine line)
+static const RwChannel *
+find_about (const Build *b, const Placed *placed)
 {
-  g_autofree char *key = NULL;
-  Placed placed = { .stage = place_of (b->rig, line.stage), .console = place_of (b->rig, line.console) };
+  About about = about_of (&placed->line);
+  guint64 key = channel_key (about.device == placed->line.stage ? placed->stage : placed->console, about.side, about.number);
+  guint i = about.device != NULL ? first_of (b->channels, key) : 0;
+
+  return about.device != NULL && is_of (b->channels, i, key) ? g_array_index (b->channels, Entry, i).item : NULL;
+}
+
+/* Takes the line into the list: its devices, its references, its particulars, its marks. */
+static void
+add_line (Build *b, RwLine line, guint stage, guint console)
+{
+  Placed placed = { .stage = stage, .console = console };
+  guint64 stage_key = end_key (stage, line.socket), strip_key = end_key (console, line.strip);
 
   line.side = b->side;
-  key = rw_line_about_key (&line);
-  line.about = (const RwChannel *) rw_rig_find (b->rig, key);
+  line.stage = stage != NOWHERE ? b->devices[stage] : NULL;
+  line.console = console != NOWHERE ? b->devices[console] : NULL;
+  placed.line = line;
+  line.about = find_about (b, &placed);
   if (line.stage != NULL)
-    mark (line.own ? b->owns : b->stages, (guint64) placed.stage << 32 | (guint32) line.socket);
+    mark (line.own ? &b->owns : &b->stages, stage_key);
   if (line.has_strip)
-    mark (b->strips, (guint64) placed.console << 32 | (guint32) line.strip);
+    mark (&b->strips, strip_key);
   rw_line_copy (&placed.line, &line);
   g_array_append_val (b->lines, placed);
 }
@@ -165,78 +252,76 @@ static void
 set_inside (const Build *b, RwLine *line, const RwInsideRow *row)
 {
   line->inside = row;
-  line->console = rw_rig_device (b->rig, row->device);
   line->strip = inner_place (b, row)->number;
   line->has_strip = TRUE;
 }
 
 static void
-add_patch (Build *b, const RwPatchRow *row)
+add_patch (Build *b, const Entry *entry)
 {
-  const RwSlot *stage = stage_end (b, row), *console = console_end (b, row);
-  guint64 key = end_key (b->rig, console->device, console->number);
-  RwLine line = { .patch = row, .socket = stage->number, .channel = console->number, .has_channel = TRUE };
-  guint i = first_of (b->inside, key);
+  const RwPatchRow *row = entry->item;
+  RwLine line = { .patch = row, .socket = stage_end (b, row)->number, .channel = console_end (b, row)->number,
+                  .has_channel = TRUE };
+  guint i = first_of (b->inside, entry->key);
 
-  line.stage = rw_rig_device (b->rig, stage->device);
-  line.console = rw_rig_device (b->rig, console->device);
-  if (!is_of (b->inside, i, key))
-    add_line (b, line);
-  for (; is_of (b->inside, i, key); i++)
+  if (!is_of (b->inside, i, entry->key))
+    add_line (b, line, entry->far, device_of_key (entry->key));
+  for (; is_of (b->inside, i, entry->key); i++)
     {
-      set_inside (b, &line, g_array_index (b->inside, Entry, i).row);
-      add_line (b, line);
+      set_inside (b, &line, g_array_index (b->inside, Entry, i).item);
+      add_line (b, line, entry->far, device_of_key (entry->key));
     }
 }
 
-/* An inside row at the console's own socket, or one whose far side is not patched. */
+/* An inside row whose far side is not patched. */
 static void
-add_inside (Build *b, const RwInsideRow *row)
+add_inside (Build *b, const Entry *entry)
 {
-  RwLine line = { .own = is_own (b, row) };
-  guint64 key = end_key (b->rig, row->device, outer_place (b, row)->number);
+  RwLine line = { .channel = outer_place (b, entry->item)->number, .has_channel = TRUE };
 
-  if (!line.own && is_of (b->patch, first_of (b->patch, key), key))
+  if (is_of (b->patch, first_of (b->patch, entry->key), entry->key))
     return;
-  set_inside (b, &line, row);
-  if (line.own)
-    line.stage = line.console;
-  line.socket = line.own ? outer_place (b, row)->number : 0;
-  line.channel = line.own ? 0 : outer_place (b, row)->number;
-  line.has_channel = !line.own;
-  add_line (b, line);
+  set_inside (b, &line, entry->item);
+  add_line (b, line, NOWHERE, device_of_key (entry->key));
 }
 
 static void
-add_free_stage (Build *b, const RwDevice *device, int number, gboolean own)
+add_own (Build *b, const Entry *entry)
 {
-  if (is_marked (own ? b->owns : b->stages, end_key (b->rig, rw_item_key (device), number)))
-    return;
-  add_line (b, (RwLine) { .stage = device, .socket = number, .own = own, .console = own ? device : NULL });
+  RwLine line = { .own = TRUE, .socket = outer_place (b, entry->item)->number };
+
+  set_inside (b, &line, entry->item);
+  add_line (b, line, device_of_key (entry->key), device_of_key (entry->key));
 }
 
 static void
-add_free_strip (Build *b, const RwDevice *device, int number)
+add_free_stage (Build *b, guint device, int number, gboolean own)
 {
-  if (is_marked (b->strips, end_key (b->rig, rw_item_key (device), number)))
-    return;
-  add_line (b, (RwLine) { .console = device, .strip = number, .has_strip = TRUE });
+  if (!is_marked (own ? &b->owns : &b->stages, end_key (device, number)))
+    add_line (b, (RwLine) { .socket = number, .own = own }, device, own ? device : NOWHERE);
+}
+
+static void
+add_free_strip (Build *b, guint device, int number)
+{
+  if (!is_marked (&b->strips, end_key (device, number)))
+    add_line (b, (RwLine) { .strip = number, .has_strip = TRUE }, NOWHERE, device);
 }
 
 /* What has a name but no line yet must not be out of sight. */
 static void
 add_named (Build *b)
 {
-  for (guint i = 0; i < rw_rig_n (b->rig, RW_ITEM_CHANNEL); i++)
+  for (guint i = 0; i < b->channels->len; i++)
     {
-      const RwChannel *channel = (const RwChannel *) rw_rig_items (b->rig, RW_ITEM_CHANNEL)[i];
-      const RwDevice *device = rw_rig_device (b->rig, channel->device);
-      gboolean console = rw_device_is_console (b->rig, device);
+      const Entry *entry = &g_array_index (b->channels, Entry, i);
+      const RwChannel *channel = entry->item;
 
       if (channel->side == (b->side == RW_LINE_INPUT ? RW_CHANNEL_STRIP : RW_CHANNEL_BUS))
-        add_free_strip (b, device, channel->number);
-      else if (channel->side == (b->side == RW_LINE_INPUT ? RW_CHANNEL_SEND : RW_CHANNEL_RECEIVE) && !console)
-        add_free_stage (b, device, channel->number, FALSE);
+        add_free_strip (b, entry->far, channel->number);
+      else if (channel->side == (b->side == RW_LINE_INPUT ? RW_CHANNEL_SEND : RW_CHANNEL_RECEIVE)
+               && !b->consoles[entry->far])
+        add_free_stage (b, entry->far, channel->number, FALSE);
     }
 }
 
@@ -245,16 +330,15 @@ add_free (Build *b)
 {
   for (guint i = 0; i < rw_rig_n (b->rig, RW_ITEM_DEVICE); i++)
     {
-      const RwDevice *device = (const RwDevice *) rw_rig_items (b->rig, RW_ITEM_DEVICE)[i];
-      const RwPart *part = rw_rig_part_of (b->rig, device);
-      gboolean console = rw_device_is_console (b->rig, device), input = b->side == RW_LINE_INPUT;
+      const RwPart *part = rw_rig_part_of (b->rig, b->devices[i]);
+      gboolean console = b->consoles[i], input = b->side == RW_LINE_INPUT;
       int n = console ? (input ? part->local_inputs : part->buses) : input ? part->sends : part->receives;
 
       for (int number = 1; number <= n; number++)
         if (console && !input)
-          add_free_strip (b, device, number);
+          add_free_strip (b, i, number);
         else
-          add_free_stage (b, device, number, console);
+          add_free_stage (b, i, number, console);
     }
 }
 
@@ -280,51 +364,99 @@ compare_lines (gconstpointer x, gconstpointer y)
   return 0;
 }
 
-/* GLib's own looks at the lower half only, where all devices have the same numbers. */
-static guint
-key_hash (gconstpointer key)
+static void
+look_at_devices (Build *b)
 {
-  guint64 k = *(const guint64 *) key;
+  guint n = rw_rig_n (b->rig, RW_ITEM_DEVICE);
 
-  return (guint) (k >> 32) * 2654435761u ^ (guint) k;
-}
-
-static GHashTable *
-set_new (void)
-{
-  return g_hash_table_new_full (key_hash, g_int64_equal, g_free, NULL);
+  b->devices = (const RwDevice *const *) (gpointer) rw_rig_items (b->rig, RW_ITEM_DEVICE);
+  b->consoles = g_new (gboolean, n + 1);
+  for (guint i = 0; i < n; i++)
+    b->consoles[i] = rw_device_is_console (b->rig, b->devices[i]);
 }
 
 static void
 build_begin (Build *b, const RwRig *rig, RwLineSide side)
 {
-  b->rig = rig;
-  b->side = side;
+  Marks *marks[] = { &b->stages, &b->owns, &b->strips };
+
+  *b = (Build){ .rig = rig, .side = side };
   b->lines = g_array_new (FALSE, FALSE, sizeof (Placed));
   b->inside = g_array_new (FALSE, FALSE, sizeof (Entry));
+  b->own = g_array_new (FALSE, FALSE, sizeof (Entry));
   b->patch = g_array_new (FALSE, FALSE, sizeof (Entry));
-  b->stages = set_new ();
-  b->owns = set_new ();
-  b->strips = set_new ();
+  b->channels = g_array_new (FALSE, FALSE, sizeof (Entry));
+  for (guint i = 0; i < G_N_ELEMENTS (marks); i++)
+    marks[i]->keys = g_array_new (FALSE, FALSE, sizeof (guint64));
+  look_at_devices (b);
 }
 
 static void
-index_rows (Build *b)
+index_inside (Build *b)
 {
-  for (guint i = 0; i < rw_rig_n (b->rig, RW_ITEM_INSIDE); i++)
+  RwItem *const *items = rw_rig_items (b->rig, RW_ITEM_INSIDE);
+  Last last = { NULL, 0 };
+
+  for (guint i = 0, n = rw_rig_n (b->rig, RW_ITEM_INSIDE); i < n; i++)
     {
-      const RwInsideRow *row = (const RwInsideRow *) rw_rig_items (b->rig, RW_ITEM_INSIDE)[i];
-      if (inside_is_of_side (b, row) && !is_own (b, row))
-        add_entry (b->inside, end_key (b->rig, row->device, outer_place (b, row)->number), row);
+      const RwInsideRow *row = (const RwInsideRow *) items[i], *ahead = (const RwInsideRow *) rw_items_ahead (items, n, i);
+      if (ahead != NULL)
+        __builtin_prefetch (ahead->device);
+      guint device = find_device (b, row->device, &last);
+
+      if (inside_is_of_side (b, row))
+        add_entry (is_own (b, row) ? b->own : b->inside, end_key (device, outer_place (b, row)->number), row, device);
     }
-  for (guint i = 0; i < rw_rig_n (b->rig, RW_ITEM_PATCH); i++)
+  sort_entries (b->inside);
+}
+
+static void
+index_patch (Build *b)
+{
+  RwItem *const *items = rw_rig_items (b->rig, RW_ITEM_PATCH);
+  Last last_from = { NULL, 0 }, last_to = { NULL, 0 };
+
+  for (guint i = 0, n = rw_rig_n (b->rig, RW_ITEM_PATCH); i < n; i++)
     {
-      const RwPatchRow *row = (const RwPatchRow *) rw_rig_items (b->rig, RW_ITEM_PATCH)[i];
-      if (is_of_side (b, row))
-        add_entry (b->patch, end_key (b->rig, console_end (b, row)->device, console_end (b, row)->number), row);
+      const RwPatchRow *row = (const RwPatchRow *) items[i], *ahead = (const RwPatchRow *) rw_items_ahead (items, n, i);
+      if (ahead != NULL)
+        {
+          __builtin_prefetch (ahead->from.device);
+          __builtin_prefetch (ahead->to.device);
+        }
+      guint from = find_device (b, row->from.device, &last_from), to = find_device (b, row->to.device, &last_to);
+      gboolean input = b->side == RW_LINE_INPUT;
+
+      if (is_of_side (b, from, to))
+        add_entry (b->patch, end_key (input ? to : from, console_end (b, row)->number), row, input ? from : to);
     }
-  g_array_sort (b->inside, compare_entries);
-  g_array_sort (b->patch, compare_entries);
+  sort_entries (b->patch);
+}
+
+static void
+index_channels (Build *b)
+{
+  RwItem *const *items = rw_rig_items (b->rig, RW_ITEM_CHANNEL);
+  Last last = { NULL, 0 };
+
+  for (guint i = 0, n = rw_rig_n (b->rig, RW_ITEM_CHANNEL); i < n; i++)
+    {
+      const RwChannel *channel = (const RwChannel *) items[i], *ahead = (const RwChannel *) rw_items_ahead (items, n, i);
+      if (ahead != NULL)
+        __builtin_prefetch (ahead->device);
+      guint device = find_device (b, channel->device, &last);
+
+      add_entry (b->channels, channel_key (device, channel->side, channel->number), channel, device);
+    }
+  sort_entries (b->channels);
+}
+
+static void
+sort_all_marks (Build *b)
+{
+  sort_marks (&b->stages);
+  sort_marks (&b->owns);
+  sort_marks (&b->strips);
 }
 
 /* Returns: (transfer full): the lines in their order */
@@ -332,18 +464,23 @@ static GArray *
 build_end (Build *b)
 {
   GArray *lines = g_array_sized_new (FALSE, FALSE, sizeof (RwLine), b->lines->len);
+  GArray *arrays[] = { b->lines, b->inside, b->own, b->patch, b->channels, b->stages.keys, b->owns.keys, b->strips.keys };
 
   g_array_sort (b->lines, compare_lines);
   g_array_set_clear_func (lines, (GDestroyNotify) rw_line_clear);
   for (guint i = 0; i < b->lines->len; i++)
     g_array_append_val (lines, g_array_index (b->lines, Placed, i).line);
-  g_array_unref (b->lines);
-  g_array_unref (b->inside);
-  g_array_unref (b->patch);
-  g_hash_table_unref (b->stages);
-  g_hash_table_unref (b->owns);
-  g_hash_table_unref (b->strips);
+  for (guint i = 0; i < G_N_ELEMENTS (arrays); i++)
+    g_array_unref (arrays[i]);
+  g_free (b->consoles);
   return lines;
+}
+
+static void
+add_all (Build *b, const GArray *entries, void (*add) (Build *b, const Entry *entry))
+{
+  for (guint i = 0; i < entries->len; i++)
+    add (b, &g_array_index (entries, Entry, i));
 }
 
 /**
@@ -364,16 +501,15 @@ rw_lines_new (const RwRig *rig, RwLineSide side, gboolean with_free)
   Build b;
 
   build_begin (&b, rig, side);
-  index_rows (&b);
-  for (guint i = 0; i < b.patch->len; i++)
-    add_patch (&b, g_array_index (b.patch, Entry, i).row);
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_INSIDE); i++)
-    {
-      const RwInsideRow *row = (const RwInsideRow *) rw_rig_items (rig, RW_ITEM_INSIDE)[i];
-      if (inside_is_of_side (&b, row))
-        add_inside (&b, row);
-    }
+  index_inside (&b);
+  index_patch (&b);
+  index_channels (&b);
+  add_all (&b, b.patch, add_patch);
+  add_all (&b, b.inside, add_inside);
+  add_all (&b, b.own, add_own);
+  sort_all_marks (&b);
   add_named (&b);
+  sort_all_marks (&b);
   if (with_free)
     add_free (&b);
   lines->lines = build_end (&b);
@@ -439,16 +575,7 @@ rw_line_equal (const RwLine *a, const RwLine *b)
 char *
 rw_line_about_key (const RwLine *line)
 {
-  gboolean input = line->side == RW_LINE_INPUT;
+  About about = about_of (line);
 
-  if (input && line->stage != NULL && !line->own)
-    return rw_channel_key (rw_item_key (line->stage), RW_CHANNEL_SEND, line->socket);
-  if (line->has_strip)
-    return rw_channel_key (rw_item_key (line->console), input ? RW_CHANNEL_STRIP : RW_CHANNEL_BUS, line->strip);
-  if (line->has_channel)
-    return rw_channel_key (rw_item_key (line->console), input ? RW_CHANNEL_RECEIVE : RW_CHANNEL_SEND, line->channel);
-  /* a free input of a console has no channel of its own until a strip takes it */
-  if (line->stage == NULL || input)
-    return g_strdup ("");
-  return rw_channel_key (rw_item_key (line->stage), RW_CHANNEL_RECEIVE, line->socket);
+  return about.device != NULL ? rw_channel_key (rw_item_key (about.device), about.side, about.number) : g_strdup ("");
 }
