@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 """What facts says of random rigs, against the second working-out in reference.py and against NetworkX."""
 import json
+import random
 import unittest
 from collections import Counter
 
@@ -10,10 +11,12 @@ import reference
 import reference_clock
 import tap
 from cli import facts
-from reference_traffic import Traffic, failures
+from reference_patch import payload
+from reference_traffic import CHANNELS, HEADERS, Traffic, failures
 from reference_tree import Tree
 
 RIGS = 500
+ASKED = 200
 
 
 def is_bridging(node):
@@ -142,6 +145,27 @@ class FactsReference(unittest.TestCase):
   def test_paths(self):
     """On the forest of what is not blocked there is one way, which NetworkX finds too."""
     self.assertGreater(self.each(self.check_paths)['long'], RIGS / 5)
+
+  def check_asked(self, rng, rig, p, traffic, seen):
+    """From any device to any other; where nothing is patched, for the largest stream that there could be."""
+    hosts = [device for device in p.devices if p.hosts(device)]
+    if len(hosts) < 2:
+      return
+    a, b = rng.sample(hosts, 2)
+    own = None if (a, b) in traffic.pairs() else HEADERS + payload(p, a, CHANNELS)
+    told = facts('--from', a, '--to', b, '-', input=json.dumps(rig).encode())['paths']
+    should = list(traffic.ways(a, b))
+    self.assertEqual([path['cables'] for path in told], [[cable for cable, _, _ in way] for _, _, way in should])
+    for path, (_, start, way) in zip(told, should):
+      self.assertAlmostEqual(path['delay_ns'], traffic.delay_ns(a, start, way, own), delta=.11)
+      seen[own is None] += 1
+
+  def test_asked_paths(self):
+    rng, seen = random.Random(1), Counter()
+    for rig, p, traffic in list(zip(self.rigs, self.pictures, self.traffic))[:ASKED]:
+      with self.subTest(rig=json.dumps(rig)):
+        self.check_asked(rng, rig, p, traffic, seen)
+    self.assertGreater(min(seen[False], seen[True]), 5)
 
   def check_loads(self, told, p, traffic, seen):
     self.assertEqual([link['cable'] for link in told['links']],
