@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-listing.h"
 
-#include "rw-csv.h"
+#include <file/rw-csv-write.h>
 
 static void
 row_free (gpointer data)
@@ -105,7 +105,7 @@ append (GString *text, const RwListing *listing, char *const *cells)
     if (in_csv (&listing->columns[i]))
       g_ptr_array_add (row, cells != NULL ? cells[i] : (gpointer) listing->columns[i].column.head);
   g_ptr_array_add (row, NULL);
-  rw_csv_append_row (text, (const char *const *) row->pdata);
+  rw_csv_append_row (text, (const char *const *) row->pdata, ',');
 }
 
 /**

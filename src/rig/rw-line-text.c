@@ -141,6 +141,46 @@ rw_line_count_up (const char *text, guint by)
                           g_ascii_strtoll (start, NULL, 10) + by, end);
 }
 
+#define MOST_STEP 64 /* sockets of a rack, say: every second or eighth is taken, not every hundredth */
+
+/* By how much numbers go up from each of the cells to the next; one alone goes up by 1. 0 = not evenly. */
+static guint
+find_step (const char *const *cells, guint n)
+{
+  for (guint step = 1; step <= (n > 1 ? MOST_STEP : 1); step++)
+    {
+      gboolean fits = TRUE;
+
+      for (guint i = 1; i < n && fits; i++)
+        {
+          g_autofree char *next = rw_line_count_up (cells[i - 1], step);
+          fits = strcmp (next, cells[i]) == 0;
+        }
+      if (fits)
+        return step;
+    }
+  return 0;
+}
+
+/**
+ * rw_line_fill:
+ * @column: a column
+ * @cells: (array length=n): what stands in the chosen cells of the column, from the top
+ * @by: which of the cells below them, from 1
+ *
+ * Numbers that go up evenly go on so, where the column's numbers count; anything else is repeated in turn.
+ *
+ * Returns: (transfer full): what is to stand there
+ */
+char *
+rw_line_fill (RwLineColumn column, const char *const *cells, guint n, guint by)
+{
+  guint step = columns[column].counts ? find_step (cells, n) : 0;
+
+  g_return_val_if_fail (n > 0 && by > 0, NULL);
+  return step > 0 ? rw_line_count_up (cells[n - 1], step * by) : g_strdup (cells[(by - 1) % n]);
+}
+
 static int
 compare_reals (double a, double b)
 {

@@ -81,6 +81,7 @@ int rw_line_column_field (RwLineColumn column);
 gboolean rw_line_column_counts (RwLineColumn column);
 char *rw_line_text (const RwLine *line, RwLineColumn column);
 char *rw_line_count_up (const char *text, guint by);
+char *rw_line_fill (RwLineColumn column, const char *const *cells, guint n, guint by);
 int rw_line_compare (const RwLine *a, const RwLine *b, RwLineColumn column);
 
 /**

@@ -3,6 +3,10 @@
 
 #define PAD_X 7
 #define PAD_Y 3
+#define HANDLE 7      /* px: side of the square to fill down by */
+#define HANDLE_REACH 11
+#define TICK 14       /* px: side of the box of phantom power */
+#define ARROW 20      /* px: room of the arrow that opens a list */
 
 struct _RwLineCell
 {
@@ -12,7 +16,7 @@ struct _RwLineCell
   RwLineRow *row;    /* (nullable): while bound */
   PangoLayout *layout;
   GtkWidget *entry;  /* (nullable): while typed in */
-  gboolean in_range, at_cursor;
+  guint state;       /* of RwLineCellState */
 };
 
 G_DEFINE_FINAL_TYPE (RwLineCell, rw_line_cell, GTK_TYPE_WIDGET)
@@ -78,23 +82,40 @@ rw_line_cell_unbind (RwLineCell *cell)
   g_clear_object (&cell->row);
 }
 
-static void
-set_class (RwLineCell *cell, gboolean *now, gboolean wanted, const char *name)
+void
+rw_line_cell_set_state (RwLineCell *cell, guint state)
 {
-  if (*now == wanted)
-    return;
-  *now = wanted;
-  if (wanted)
-    gtk_widget_add_css_class (GTK_WIDGET (cell), name);
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (cell), name);
+  static const char *const classes[] = { "rw-in-range", "rw-at-cursor", NULL, "rw-in-fill" };
+  guint changed = cell->state ^ state;
+
+  cell->state = state;
+  for (guint i = 0; i < G_N_ELEMENTS (classes); i++)
+    if (classes[i] != NULL && (changed & state & (1u << i)))
+      gtk_widget_add_css_class (GTK_WIDGET (cell), classes[i]);
+    else if (classes[i] != NULL && (changed & (1u << i)))
+      gtk_widget_remove_css_class (GTK_WIDGET (cell), classes[i]);
+  if (changed != 0)
+    gtk_widget_queue_allocate (GTK_WIDGET (cell)); /* the arrow takes room from the text */
 }
 
-void
-rw_line_cell_set_state (RwLineCell *cell, gboolean in_range, gboolean at_cursor)
+static gboolean
+has_arrow (RwLineCell *cell)
 {
-  set_class (cell, &cell->in_range, in_range, "rw-in-range");
-  set_class (cell, &cell->at_cursor, at_cursor, "rw-at-cursor");
+  return cell->column == RW_LINE_SOURCE && (cell->state & RW_LINE_CELL_AT_CURSOR) != 0;
+}
+
+RwLineCellSpot
+rw_line_cell_get_spot (RwLineCell *cell, double x, double y)
+{
+  int width = gtk_widget_get_width (GTK_WIDGET (cell)), height = gtk_widget_get_height (GTK_WIDGET (cell));
+
+  if (cell->entry != NULL)
+    return RW_LINE_CELL_PLAIN;
+  if ((cell->state & RW_LINE_CELL_CORNER) != 0 && x >= width - HANDLE_REACH && y >= height - HANDLE_REACH)
+    return RW_LINE_CELL_HANDLE;
+  if (cell->column == RW_LINE_PHANTOM && x <= 2 * PAD_X + TICK)
+    return RW_LINE_CELL_TICK;
+  return has_arrow (cell) && x >= width - ARROW ? RW_LINE_CELL_ARROW : RW_LINE_CELL_PLAIN;
 }
 
 void
@@ -147,11 +168,84 @@ rw_line_cell_size_allocate (GtkWidget *widget, int width, int height, int baseli
   RwLineCell *cell = RW_LINE_CELL (widget);
   int least;
 
-  pango_layout_set_width (cell->layout, MAX (width - 2 * PAD_X, 1) * PANGO_SCALE);
+  pango_layout_set_width (cell->layout, MAX (width - 2 * PAD_X - (has_arrow (cell) ? ARROW - PAD_X : 0), 1) * PANGO_SCALE);
   if (cell->entry == NULL)
     return;
   gtk_widget_measure (cell->entry, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   gtk_widget_size_allocate (cell->entry, &(GtkAllocation) { PAD_X, PAD_Y, MAX (width - 2 * PAD_X, least), MAX (height - 2 * PAD_Y, 1) }, -1);
+}
+
+static GdkRGBA
+find_colour (RwLineCell *cell, const char *name)
+{
+  GtkStyleContext *style = gtk_widget_get_style_context (GTK_WIDGET (cell));
+  GdkRGBA colour;
+
+  if (name == NULL || !gtk_style_context_lookup_color (style, name, &colour))
+    gtk_style_context_get_color (style, &colour);
+  return colour;
+}
+
+static void
+draw_handle (RwLineCell *cell, GtkSnapshot *snapshot)
+{
+  float width = (float) gtk_widget_get_width (GTK_WIDGET (cell)), height = (float) gtk_widget_get_height (GTK_WIDGET (cell));
+  GdkRGBA edge = find_colour (cell, "theme_base_color"), fill = find_colour (cell, "theme_selected_bg_color");
+
+  gtk_snapshot_append_color (snapshot, &edge, &GRAPHENE_RECT_INIT (width - HANDLE - 1, height - HANDLE - 1, HANDLE + 1, HANDLE + 1));
+  gtk_snapshot_append_color (snapshot, &fill, &GRAPHENE_RECT_INIT (width - HANDLE, height - HANDLE, HANDLE, HANDLE));
+}
+
+static void
+draw_lines (cairo_t *cr, const double (*points)[2], guint n, double scale)
+{
+  for (guint i = 0; i < n; i++)
+    cairo_line_to (cr, points[i][0] * scale, points[i][1] * scale);
+  cairo_stroke (cr);
+}
+
+static void
+draw_arrow (RwLineCell *cell, GtkSnapshot *snapshot)
+{
+  static const double points[][2] = { { 0.3, 0.4 }, { 0.5, 0.6 }, { 0.7, 0.4 } };
+  int width = gtk_widget_get_width (GTK_WIDGET (cell)), height = gtk_widget_get_height (GTK_WIDGET (cell));
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT ((float) (width - ARROW), 0, ARROW, (float) height));
+  GdkRGBA colour = find_colour (cell, NULL);
+
+  gdk_cairo_set_source_rgba (cr, &colour);
+  cairo_set_line_width (cr, 1.5);
+  cairo_translate (cr, width - ARROW, (height - ARROW) / 2.0);
+  draw_lines (cr, points, G_N_ELEMENTS (points), ARROW);
+  cairo_destroy (cr);
+}
+
+/* An empty box, or a filled one with a tick in it: seen without reading, and apart without colour. */
+static void
+draw_tick (RwLineCell *cell, GtkSnapshot *snapshot)
+{
+  static const double points[][2] = { { 0.22, 0.52 }, { 0.42, 0.72 }, { 0.78, 0.3 } };
+  const RwLine *line = cell->row != NULL ? rw_line_row_get (cell->row) : NULL;
+  gboolean on = line != NULL && line->about != NULL && line->about->phantom;
+  double top = (gtk_widget_get_height (GTK_WIDGET (cell)) - TICK) / 2;
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (PAD_X - 1, (float) top - 1, TICK + 2, TICK + 2));
+  GdkRGBA colour = find_colour (cell, on ? "theme_selected_bg_color" : NULL);
+
+  colour.alpha = on ? 1 : 0.4f;
+  gdk_cairo_set_source_rgba (cr, &colour);
+  cairo_translate (cr, PAD_X, top);
+  cairo_set_line_width (cr, 1);
+  cairo_rectangle (cr, 0.5, 0.5, TICK - 1, TICK - 1);
+  if (on)
+    cairo_fill_preserve (cr);
+  cairo_stroke (cr);
+  if (on)
+    {
+      colour = find_colour (cell, "theme_selected_fg_color");
+      gdk_cairo_set_source_rgba (cr, &colour);
+      cairo_set_line_width (cr, 2);
+      draw_lines (cr, points, G_N_ELEMENTS (points), TICK);
+    }
+  cairo_destroy (cr);
 }
 
 static void
@@ -166,8 +260,15 @@ rw_line_cell_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       return;
     }
   pango_layout_get_pixel_size (cell->layout, NULL, &height);
-  gtk_snapshot_render_layout (snapshot, gtk_widget_get_style_context (widget), PAD_X,
-                              (gtk_widget_get_height (widget) - height) / 2, cell->layout);
+  if (cell->column == RW_LINE_PHANTOM)
+    draw_tick (cell, snapshot);
+  else
+    gtk_snapshot_render_layout (snapshot, gtk_widget_get_style_context (widget), PAD_X,
+                                (gtk_widget_get_height (widget) - height) / 2, cell->layout);
+  if (has_arrow (cell))
+    draw_arrow (cell, snapshot);
+  if ((cell->state & RW_LINE_CELL_CORNER) != 0)
+    draw_handle (cell, snapshot);
 }
 
 static void

@@ -3,6 +3,7 @@
 #include "rw-line-view-private.h"
 
 #include <file/rw-csv-read.h>
+#include <file/rw-csv-write.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -138,22 +139,15 @@ rw_line_view_end_typing (RwLineView *view, gboolean keep)
 
 /* --- The clipboard --- */
 
-static void
-append_cell (GString *text, const char *cell, char separator)
+/* (transfer full): the cells of a row, from column @left to @right as shown; NULL-ended. */
+static char **
+row_texts (RwLineView *view, guint row, int left, int right)
 {
-  if (strpbrk (cell, "\n\r\"") == NULL && strchr (cell, separator) == NULL)
-    {
-      g_string_append (text, cell);
-      return;
-    }
-  g_string_append_c (text, '"');
-  for (const char *p = cell; *p != '\0'; p++)
-    {
-      if (*p == '"')
-        g_string_append_c (text, '"');
-      g_string_append_c (text, *p);
-    }
-  g_string_append_c (text, '"');
+  char **cells = g_new0 (char *, (gsize) (right - left) + 2);
+
+  for (int column = left; column <= right; column++)
+    cells[column - left] = rw_line_view_get_text (view, row, view->columns[column]);
+  return cells;
 }
 
 /* The chosen cells as spreadsheets take them: a tab between cells, a new line between rows. */
@@ -165,14 +159,8 @@ rw_line_view_copy_text (RwLineView *view)
 
   for (int row = range.top; row >= 0 && row <= range.bottom; row++)
     {
-      for (int column = range.left; column <= range.right; column++)
-        {
-          g_autofree char *cell = rw_line_view_get_text (view, (guint) row, view->columns[column]);
-          if (column > range.left)
-            g_string_append_c (text, '\t');
-          append_cell (text, cell, '\t');
-        }
-      g_string_append_c (text, '\n');
+      g_auto (GStrv) cells = row_texts (view, (guint) row, range.left, range.right);
+      rw_csv_append_row (text, (const char *const *) cells, '\t');
     }
   return g_string_free (text, FALSE);
 }
@@ -186,27 +174,21 @@ rw_line_view_copy (RwLineView *view)
     gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (view)), text);
 }
 
-static void
-append_csv_cell (GString *text, const char *cell, gboolean last)
-{
-  append_cell (text, cell, ',');
-  g_string_append (text, last ? "\r\n" : ",");
-}
-
 char *
 rw_line_view_csv_text (RwLineView *view)
 {
   GString *text = g_string_new (NULL);
+  const char *titles[RW_LINE_N_COLUMNS + 1] = { NULL };
   guint n = rw_line_view_n_rows (view);
 
   for (guint i = 0; i < view->n_columns; i++)
-    append_csv_cell (text, rw_line_column_title (view->side, view->columns[i]), i + 1 == view->n_columns);
+    titles[i] = rw_line_column_title (view->side, view->columns[i]);
+  rw_csv_append_row (text, titles, ',');
   for (guint row = 0; row < n; row++)
-    for (guint i = 0; i < view->n_columns; i++)
-      {
-        g_autofree char *cell = rw_line_view_get_text (view, row, view->columns[i]);
-        append_csv_cell (text, cell, i + 1 == view->n_columns);
-      }
+    {
+      g_auto (GStrv) cells = row_texts (view, row, 0, (int) view->n_columns - 1);
+      rw_csv_append_row (text, (const char *const *) cells, ',');
+    }
   return g_string_free (text, FALSE);
 }
 
@@ -290,15 +272,37 @@ rw_line_view_paste (RwLineView *view)
 
 /* --- Many cells --- */
 
+/* What the cells of @column from row @top to @bottom come to @by rows further down; NULL = nothing stands in them. */
 static char *
-filled_text (RwLineView *view, int from, int column, guint by)
+filled_text (RwLineView *view, int top, int bottom, int column, guint by)
 {
-  RwLineColumn kind = view->columns[column];
-  g_autofree char *text = rw_line_view_get_text (view, (guint) from, kind);
+  g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
+  gboolean blank = TRUE;
 
-  if (*text == '\0')
-    return NULL;
-  return rw_line_column_counts (kind) ? rw_line_count_up (text, by) : g_steal_pointer (&text);
+  for (int row = top; row <= bottom; row++)
+    {
+      g_ptr_array_add (cells, rw_line_view_get_text (view, (guint) row, view->columns[column]));
+      blank &= *(char *) cells->pdata[cells->len - 1] == '\0';
+    }
+  return blank ? NULL : rw_line_fill (view->columns[column], (const char *const *) cells->pdata, cells->len, by);
+}
+
+/* The rows of @from go on into those below them, to @last. */
+static void
+fill (RwLineView *view, RwCellRange from, int last)
+{
+  RwLineEdit *edit = begin (view, _("Fill Down"));
+
+  for (int row = from.bottom + 1; row <= last; row++)
+    {
+      char *owned[RW_LINE_N_COLUMNS] = { NULL };
+      for (int column = from.left; column <= from.right; column++)
+        owned[view->columns[column]] = filled_text (view, from.top, from.bottom, column, (guint) (row - from.bottom));
+      rw_line_edit_set (edit, (guint) row, line_at (view, row), (const char *const *) owned);
+      for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
+        g_free (owned[i]);
+    }
+  apply (view, edit);
 }
 
 /* The first of the chosen rows goes into those below it, numbers counting up; a single row takes the one above it. */
@@ -307,19 +311,43 @@ rw_line_view_fill_down (RwLineView *view)
 {
   RwCellRange range = rw_line_view_range (view);
   int from = range.top < range.bottom ? range.top : range.top - 1;
+
+  if (from >= 0)
+    fill (view, (RwCellRange) { from, from, range.left, range.right }, range.bottom);
+}
+
+/* All of the chosen rows go on into those below them, to row @last, and these are chosen, too. */
+void
+rw_line_view_fill_to (RwLineView *view, int last)
+{
+  RwCellRange range = rw_line_view_range (view);
+
+  last = MIN (last, (int) rw_line_view_n_rows (view) - 1);
+  if (range.top < 0 || last <= range.bottom)
+    return;
+  fill (view, range, last);
+  view->anchor_row = range.top;
+  view->anchor_column = range.left;
+  rw_line_view_choose (view, last, range.right, TRUE);
+}
+
+/* Puts @text into @column of all chosen rows. */
+void
+rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text)
+{
+  RwCellRange range = rw_line_view_range (view);
+  const char *cells[RW_LINE_N_COLUMNS] = { NULL };
   RwLineEdit *edit;
 
-  if (from < 0)
+  if (range.top < 0)
     return;
-  edit = begin (view, _("Fill Down"));
-  for (int row = from + 1; row <= range.bottom; row++)
+  cells[column] = text;
+  edit = begin (view, range.top == range.bottom ? _("Edit a Line") : _("Edit Lines"));
+  for (int row = range.top; row <= range.bottom; row++)
     {
-      char *owned[RW_LINE_N_COLUMNS] = { NULL };
-      for (int column = range.left; column <= range.right; column++)
-        owned[view->columns[column]] = filled_text (view, from, column, (guint) (row - from));
-      rw_line_edit_set (edit, (guint) row, line_at (view, row), (const char *const *) owned);
-      for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
-        g_free (owned[i]);
+      g_autofree char *present = rw_line_view_get_text (view, (guint) row, column);
+      if (strcmp (present, text) != 0)
+        rw_line_edit_set (edit, (guint) row, line_at (view, row), cells);
     }
   apply (view, edit);
 }

@@ -34,8 +34,9 @@ rw_line_view_cell (RwLineView *view, int row, int column)
   return NULL;
 }
 
-static int
-shown_column (RwLineView *view, RwLineColumn column)
+/* Returns: where @column is shown, -1 = not on this side */
+int
+rw_line_view_shown_column (RwLineView *view, RwLineColumn column)
 {
   for (guint i = 0; i < view->n_columns; i++)
     if (view->columns[i] == column)
@@ -47,10 +48,41 @@ static void
 show_caution (RwLineView *view)
 {
   RwCellRange range = rw_line_view_range (view);
-  int phantom = shown_column (view, RW_LINE_PHANTOM);
+  int phantom = rw_line_view_shown_column (view, RW_LINE_PHANTOM);
   gboolean there = phantom >= 0 && range.left <= phantom && phantom <= range.right;
 
   rw_line_view_show_remark (view, there ? rw_words_phantom_caution () : "", FALSE);
+}
+
+/* What the cell at that place is to show of the choice: RwLineCellState. */
+guint
+rw_line_view_cell_state (RwLineView *view, int row, int column)
+{
+  RwCellRange range = rw_line_view_range (view);
+  gboolean within = range.top >= 0 && column >= range.left && column <= range.right;
+  guint state = 0;
+
+  if (within && row >= range.top && row <= range.bottom)
+    state |= RW_LINE_CELL_IN_RANGE;
+  if (row == view->row && column == view->column)
+    state |= RW_LINE_CELL_AT_CURSOR;
+  if (row == range.bottom && column == range.right && !view->typing)
+    state |= RW_LINE_CELL_CORNER;
+  if (within && view->filling && row > range.bottom && row <= view->fill_to)
+    state |= RW_LINE_CELL_IN_FILL;
+  return state;
+}
+
+void
+rw_line_view_show_cells (RwLineView *view)
+{
+  GHashTableIter iter;
+  gpointer key;
+
+  g_hash_table_iter_init (&iter, view->cells);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    rw_line_cell_set_state (key, rw_line_view_cell_state (view, (int) rw_line_cell_get_position (key),
+                                                          rw_line_view_shown_column (view, rw_line_cell_get_column (key))));
 }
 
 /* Marks the chosen cells and rows; what stood at the foot about an earlier edit goes. */
@@ -58,16 +90,8 @@ void
 rw_line_view_show_range (RwLineView *view)
 {
   RwCellRange range = rw_line_view_range (view);
-  GHashTableIter iter;
-  gpointer key;
 
-  g_hash_table_iter_init (&iter, view->cells);
-  while (g_hash_table_iter_next (&iter, &key, NULL))
-    {
-      int row = (int) rw_line_cell_get_position (key), column = shown_column (view, rw_line_cell_get_column (key));
-      rw_line_cell_set_state (key, row >= range.top && row <= range.bottom && column >= range.left && column <= range.right,
-                              row == view->row && column == view->column);
-    }
+  rw_line_view_show_cells (view);
   if (range.top < 0)
     gtk_selection_model_unselect_all (GTK_SELECTION_MODEL (view->selection));
   else
@@ -86,14 +110,21 @@ inner_list (RwLineView *view)
   return child;
 }
 
+void
+rw_line_view_scroll_to (RwLineView *view, int row)
+{
+  GtkWidget *inner = inner_list (view);
+
+  if (inner != NULL)
+    gtk_widget_activate_action (inner, "list.scroll-to-item", "u", (guint) row);
+}
+
 static void
 bring_into_sight (RwLineView *view)
 {
-  GtkWidget *inner = inner_list (view);
   RwLineCell *cell;
 
-  if (inner != NULL)
-    gtk_widget_activate_action (inner, "list.scroll-to-item", "u", (guint) view->row);
+  rw_line_view_scroll_to (view, view->row);
   cell = rw_line_view_cell (view, view->row, view->column);
   if (cell != NULL)
     gtk_widget_grab_focus (GTK_WIDGET (cell));
@@ -239,12 +270,14 @@ cut (RwLineView *view)
   rw_line_view_empty_cells (view);
 }
 
-static void
-toggle_phantom (RwLineView *view)
+/* All chosen lines become what the one that keys work on is not. */
+void
+rw_line_view_toggle_phantom (RwLineView *view)
 {
-  g_autofree char *present = rw_line_view_get_text (view, (guint) view->row, RW_LINE_PHANTOM);
+  const RwLine *line = rw_line_view_get_line (view);
+  gboolean on = line != NULL && line->about != NULL && line->about->phantom;
 
-  rw_line_view_type (view, present != NULL && g_strcmp0 (present, _("yes")) == 0 ? "" : "yes");
+  rw_line_view_type_all (view, RW_LINE_PHANTOM, on ? "" : "yes");
 }
 
 static const struct { guint keyval; GdkModifierType state; void (*run) (RwLineView *view); } commands[] = {
@@ -277,6 +310,12 @@ start_typing_key (RwLineView *view, guint keyval, GdkModifierType state)
   gunichar letter = gdk_keyval_to_unicode (keyval);
   char text[8] = { 0 };
 
+  if (view->columns[view->column] == RW_LINE_SOURCE
+      && (keyval == GDK_KEY_F4 || (keyval == GDK_KEY_Down && (state & GDK_ALT_MASK) != 0)))
+    {
+      rw_line_view_open_sources (view);
+      return TRUE;
+    }
   if (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter || keyval == GDK_KEY_F2)
     {
       rw_line_view_begin_typing (view, NULL);
@@ -284,7 +323,7 @@ start_typing_key (RwLineView *view, guint keyval, GdkModifierType state)
     }
   if (letter == ' ' && view->columns[view->column] == RW_LINE_PHANTOM)
     {
-      toggle_phantom (view);
+      rw_line_view_toggle_phantom (view);
       return TRUE;
     }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0 || !g_unichar_isprint (letter))
@@ -302,6 +341,11 @@ rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
     return FALSE;
   if (view->typing)
     return typing_key (view, keyval, state);
+  if (view->filling && keyval == GDK_KEY_Escape)
+    {
+      rw_line_view_end_filling (view, FALSE);
+      return TRUE;
+    }
   if (keyval == GDK_KEY_Escape)
     {
       rw_line_view_choose_none (view);
@@ -310,7 +354,9 @@ rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
     }
   if (keyval == GDK_KEY_Tab || keyval == GDK_KEY_ISO_Left_Tab)
     return (state & GDK_CONTROL_MASK) == 0 && step (view, keyval == GDK_KEY_Tab ? 1 : -1);
-  return move_key (view, keyval, state) || command_key (view, keyval, state) || start_typing_key (view, keyval, state);
+  if ((state & GDK_ALT_MASK) == 0 && move_key (view, keyval, state))
+    return TRUE;
+  return command_key (view, keyval, state) || start_typing_key (view, keyval, state);
 }
 
 static gboolean
@@ -329,75 +375,16 @@ keyboard_left (GtkEventControllerFocus *focus, gpointer user_data)
     rw_line_view_end_typing (view, TRUE);
 }
 
-/* --- The mouse --- */
-
-static RwLineCell *
-cell_at (RwLineView *view, double x, double y)
-{
-  GtkWidget *widget = gtk_widget_pick (view->list, x, y, GTK_PICK_DEFAULT);
-
-  return widget != NULL ? RW_LINE_CELL (RW_IS_LINE_CELL (widget) ? widget : gtk_widget_get_ancestor (widget, RW_TYPE_LINE_CELL)) : NULL;
-}
-
-static void
-choose_cell (RwLineView *view, RwLineCell *cell, gboolean extend)
-{
-  rw_line_view_choose (view, (int) rw_line_cell_get_position (cell), shown_column (view, rw_line_cell_get_column (cell)),
-                       extend);
-}
-
-static void
-pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer user_data)
-{
-  RwLineView *view = user_data;
-  RwLineCell *cell = cell_at (view, x, y);
-  GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (click));
-
-  if (cell == NULL || rw_line_cell_get_edited (cell) != NULL)
-    {
-      gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_DENIED);
-      return;
-    }
-  gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_CLAIMED);
-  choose_cell (view, cell, (state & GDK_SHIFT_MASK) != 0);
-  if (n_press == 2 && rw_line_cell_get_column (cell) == RW_LINE_PHANTOM)
-    toggle_phantom (view);
-  else if (n_press == 2)
-    rw_line_view_begin_typing (view, NULL);
-}
-
-static void
-dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
-{
-  RwLineView *view = user_data;
-  RwLineCell *cell;
-  double x, y;
-
-  if (view->row < 0 || view->typing || !gtk_gesture_drag_get_start_point (drag, &x, &y))
-    return;
-  cell = cell_at (view, x + dx, y + dy);
-  if (cell != NULL && (ABS (dx) > 3 || ABS (dy) > 3))
-    choose_cell (view, cell, TRUE);
-}
-
 void
 rw_line_view_hand_init (RwLineView *view)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
-  GtkGesture *click = gtk_gesture_click_new ();
-  GtkGesture *drag = gtk_gesture_drag_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (click), GTK_PHASE_CAPTURE);
-  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (drag), GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_pressed), view);
   g_signal_connect (focus, "leave", G_CALLBACK (keyboard_left), view);
-  g_signal_connect (click, "pressed", G_CALLBACK (pressed), view);
-  g_signal_connect (drag, "drag-update", G_CALLBACK (dragged), view);
   gtk_widget_add_controller (view->list, keys);
   gtk_widget_add_controller (view->list, focus);
-  gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (click));
-  gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (drag));
-  gtk_gesture_group (drag, click);
+  rw_line_view_mouse_init (view);
 }

@@ -28,6 +28,12 @@ struct _RwLineView
   int row, column;              /* the cell that keys work on; -1 = none */
   int anchor_row, anchor_column; /* the other corner of the chosen cells */
   gboolean typing, stale;
+  gboolean filling;             /* the handle at the corner is being dragged: to row @fill_to */
+  int fill_to;
+  gboolean selecting;           /* the mouse chooses cells */
+  guint scroll_timer;           /* while the pointer is dragged beyond the list */
+  int scroll_by;
+  GtkWidget *sources;           /* (nullable): the list of kinds of source, while it is open */
 };
 
 typedef struct { int top, bottom, left, right; } RwCellRange;
@@ -42,10 +48,25 @@ void rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wron
 /* rw-line-view-hand.c */
 void rw_line_view_hand_init (RwLineView *view);
 RwCellRange rw_line_view_range (RwLineView *view);
+int rw_line_view_shown_column (RwLineView *view, RwLineColumn column);
+guint rw_line_view_cell_state (RwLineView *view, int row, int column);
+void rw_line_view_show_cells (RwLineView *view);
 void rw_line_view_show_range (RwLineView *view);
+void rw_line_view_scroll_to (RwLineView *view, int row);
+void rw_line_view_toggle_phantom (RwLineView *view);
 RwLineCell *rw_line_view_cell (RwLineView *view, int row, int column);
 
+/* rw-line-view-mouse.c */
+void rw_line_view_mouse_init (RwLineView *view);
+void rw_line_view_end_filling (RwLineView *view, gboolean keep);
+void rw_line_view_stop_scrolling (RwLineView *view);
+
+/* rw-line-view-sources.c */
+void rw_line_view_open_sources (RwLineView *view);
+void rw_line_view_close_sources (RwLineView *view);
+
 /* rw-line-view-edit.c */
+void rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text);
 void rw_line_view_begin_typing (RwLineView *view, const char *text);
 void rw_line_view_end_typing (RwLineView *view, gboolean keep);
 void rw_line_view_copy (RwLineView *view);

@@ -12,7 +12,7 @@ static guint signals[N_SIGNALS];
 /* Widths that hold what usually stands there at the usual text size, px. */
 static const int widths[] = {
   [RW_LINE_NAME] = 180,  [RW_LINE_STAGE] = 130,  [RW_LINE_SOCKET] = 64, [RW_LINE_CONSOLE] = 120,
-  [RW_LINE_CHANNEL] = 74, [RW_LINE_STRIP] = 60, [RW_LINE_SOURCE] = 150, [RW_LINE_PHANTOM] = 84,
+  [RW_LINE_CHANNEL] = 74, [RW_LINE_STRIP] = 60, [RW_LINE_SOURCE] = 168, [RW_LINE_PHANTOM] = 84,
   [RW_LINE_GAIN] = 72, [RW_LINE_HIGH_PASS] = 84, [RW_LINE_STAND] = 110, [RW_LINE_NOTES] = 150,
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (widths) == RW_LINE_N_COLUMNS);
@@ -233,15 +233,11 @@ cell_bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_d
 {
   RwLineView *view = user_data;
   RwLineCell *cell = RW_LINE_CELL (gtk_list_item_get_child (item));
-  RwCellRange range = rw_line_view_range (view);
-  int row = (int) gtk_list_item_get_position (item);
 
   rw_line_cell_bind (cell);
   g_hash_table_add (view->cells, cell);
-  for (guint i = 0; i < view->n_columns; i++)
-    if (view->columns[i] == rw_line_cell_get_column (cell))
-      rw_line_cell_set_state (cell, row >= range.top && row <= range.bottom && (int) i >= range.left && (int) i <= range.right,
-                              row == view->row && (int) i == view->column);
+  rw_line_cell_set_state (cell, rw_line_view_cell_state (view, (int) gtk_list_item_get_position (item),
+                                                         rw_line_view_shown_column (view, rw_line_cell_get_column (cell))));
 }
 
 static void
@@ -520,6 +516,8 @@ rw_line_view_dispose (GObject *object)
 
   view->row = -1;
   view->typing = FALSE;
+  rw_line_view_stop_scrolling (view);
+  rw_line_view_close_sources (view);
   rw_line_view_set_document (view, NULL);
   g_clear_pointer (&view->box, gtk_widget_unparent);
   g_clear_object (&view->selection);

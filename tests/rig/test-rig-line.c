@@ -402,6 +402,31 @@ test_count_up (void)
     }
 }
 
+/* What is dragged down goes on as the chosen cells begin. */
+static void
+test_fill (void)
+{
+  static const struct { RwLineColumn column; const char *cells[4]; guint by; const char *expected; } cases[] = {
+    { RW_LINE_SOCKET, { "1" }, 15, "16" },
+    { RW_LINE_SOCKET, { "1", "3" }, 2, "7" },
+    { RW_LINE_SOCKET, { "8", "16", "24" }, 1, "32" },
+    { RW_LINE_SOCKET, { "1", "2", "4" }, 4, "1" },
+    { RW_LINE_NAME, { "Tom 1", "Tom 2" }, 1, "Tom 3" },
+    { RW_LINE_NAME, { "Kick", "Snare" }, 3, "Kick" },
+    { RW_LINE_NAME, { "Kick" }, 3, "Kick" },
+    { RW_LINE_STAGE, { "Rack 1" }, 1, "Rack 1" }, /* a device's name is no number */
+    { RW_LINE_GAIN, { "20", "30" }, 2, "30" },
+    { RW_LINE_SOURCE, { "Line", "" }, 2, "" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      guint n = g_strv_length ((char **) cases[i].cells);
+      g_autofree char *text = rw_line_fill (cases[i].column, cases[i].cells, n, cases[i].by);
+      g_assert_cmpstr (text, ==, cases[i].expected);
+    }
+}
+
 /* 500 lines in one edit, and every one of them read back from what it shows. */
 static void
 test_many (void)
@@ -457,6 +482,7 @@ main (int argc, char **argv)
   g_test_add_func ("/rig/line/problems", test_problems);
   g_test_add_func ("/rig/line/particulars", test_particulars);
   g_test_add_func ("/rig/line/count-up", test_count_up);
+  g_test_add_func ("/rig/line/fill", test_fill);
   g_test_add_func ("/rig/line/many", test_many);
   g_test_add_func ("/rig/line/sort", test_sort);
   return g_test_run ();

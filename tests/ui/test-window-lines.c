@@ -5,6 +5,7 @@
 
 #include <ui/rw-canvas-private.h>
 #include <ui/rw-import-dialog.h>
+#include <ui/rw-line-view-private.h>
 
 #include <string.h>
 
@@ -208,6 +209,90 @@ test_phantom (void)
   hand_end (&hand);
 }
 
+/* The handle at the corner of what is chosen: rows go on as they begin, in one step, and are chosen then. */
+static void
+test_fill_to (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Tom 1\tStage left\t1\tFOH\t1\t2\nTom 2\tStage left\t2\tFOH\t2\t4\n");
+  rw_line_view_choose (view, 1, 5, TRUE);
+  rw_line_view_fill_to (view, 7);
+  g_assert_cmpint (n_rows_of (&hand), ==, 8);
+  assert_cells (view, 7, "Tom 8|Stage left|8|FOH|8|16");
+  g_assert_cmpint (rw_line_view_range (view).top, ==, 0);
+  g_assert_cmpint (rw_line_view_range (view).bottom, ==, 7);
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpint (n_rows_of (&hand), ==, 2);
+  hand_end (&hand);
+}
+
+static RwLineCellSpot
+corner_spot (RwLineView *view, int row, int column)
+{
+  GtkWidget *cell = GTK_WIDGET (rw_line_view_cell (view, row, column));
+
+  return rw_line_cell_get_spot (RW_LINE_CELL (cell), gtk_widget_get_width (cell) - 2, gtk_widget_get_height (cell) - 2);
+}
+
+/* Dragging by the handle marks the rows that would be filled; Escape lets them be. */
+static void
+test_handle (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  rw_line_view_choose (view, 0, 1, FALSE);
+  rw_line_view_choose (view, 1, 2, TRUE);
+  hand_settle ();
+  g_assert_cmpint (corner_spot (view, 1, 2), ==, RW_LINE_CELL_HANDLE);
+  g_assert_cmpint (corner_spot (view, 0, 2), ==, RW_LINE_CELL_PLAIN);
+  g_assert_cmpint (corner_spot (view, 1, 1), ==, RW_LINE_CELL_PLAIN);
+  view->filling = TRUE;
+  view->fill_to = 3;
+  g_assert_cmpuint (rw_line_view_cell_state (view, 3, 2), ==, RW_LINE_CELL_IN_FILL);
+  g_assert_cmpuint (rw_line_view_cell_state (view, 4, 2), ==, 0);
+  g_assert_cmpuint (rw_line_view_cell_state (view, 3, 3), ==, 0);
+  key (&hand, GDK_KEY_Escape, 0);
+  g_assert_false (view->filling);
+  g_assert_cmpuint (rw_line_view_cell_state (view, 3, 2), ==, 0);
+  g_assert_false (rw_document_is_dirty (hand.window->document));
+  hand_end (&hand);
+}
+
+/* What is picked from the list goes into all chosen lines, and so does phantom power. */
+static void
+test_sources (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  rw_line_view_choose (view, 0, 6, FALSE);
+  rw_line_view_choose (view, 2, 6, TRUE);
+  hand_settle ();
+  g_assert_false (rw_line_view_pick_source (view, 1));
+  key (&hand, GDK_KEY_F4, 0);
+  g_assert_true (rw_line_view_pick_source (view, 1 + RW_SOURCE_RIBBON));
+  hand_settle ();
+  for (guint row = 0; row < 4; row++)
+    {
+      g_autofree char *text = rw_line_view_get_text (view, row, RW_LINE_SOURCE);
+      g_assert_cmpstr (text, ==, row < 3 ? "Ribbon microphone" : "");
+    }
+  key (&hand, GDK_KEY_Down, GDK_ALT_MASK);
+  g_assert_true (rw_line_view_pick_source (view, 0));
+  g_assert_true (rw_document_undo (hand.window->document));
+  rw_line_view_choose (view, 0, 7, FALSE);
+  rw_line_view_choose (view, 1, 7, TRUE);
+  key (&hand, GDK_KEY_space, 0);
+  g_assert_true (rw_line_row_get (rw_line_view_row (view, 0))->about->phantom);
+  g_assert_true (rw_line_row_get (rw_line_view_row (view, 1))->about->phantom);
+  g_assert_false (rw_line_row_get (rw_line_view_row (view, 2))->about->phantom);
+  hand_end (&hand);
+}
+
 static char *
 write_table (Hand *hand, const char *text)
 {
@@ -330,6 +415,9 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines/filter", test_filter);
   g_test_add_func ("/window/lines/delete", test_delete);
   g_test_add_func ("/window/lines/phantom", test_phantom);
+  g_test_add_func ("/window/lines/fill-to", test_fill_to);
+  g_test_add_func ("/window/lines/handle", test_handle);
+  g_test_add_func ("/window/lines/sources", test_sources);
   g_test_add_func ("/window/lines/import", test_import);
   g_test_add_func ("/window/lines/import-console", test_import_console);
   g_test_add_func ("/window/lines/import-bad", test_import_bad);

@@ -5,6 +5,6 @@
 
 G_BEGIN_DECLS
 
-void rw_csv_append_row (GString *text, const char *const *cells);
+void rw_csv_append_row (GString *text, const char *const *cells, char separator);
 
 G_END_DECLS

@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: MIT */
+/* The mouse in the line list: which cells are chosen, and the handle at their corner that fills down. */
+#include "rw-line-view-private.h"
+
+#define SLOP 3          /* px that a click may move */
+#define SCROLL_MS 60    /* between rows while the pointer is held beyond the list */
+
+/* @spot: (out) (optional): what is under the pointer there */
+static RwLineCell *
+cell_at (RwLineView *view, double x, double y, RwLineCellSpot *spot)
+{
+  GtkWidget *widget = gtk_widget_pick (view->list, x, y, GTK_PICK_DEFAULT);
+  RwLineCell *cell;
+  double cell_x, cell_y;
+
+  if (widget == NULL)
+    return NULL;
+  cell = RW_IS_LINE_CELL (widget) ? RW_LINE_CELL (widget) : (RwLineCell *) gtk_widget_get_ancestor (widget, RW_TYPE_LINE_CELL);
+  if (cell != NULL && spot != NULL && gtk_widget_translate_coordinates (view->list, GTK_WIDGET (cell), x, y, &cell_x, &cell_y))
+    *spot = rw_line_cell_get_spot (cell, cell_x, cell_y);
+  return cell;
+}
+
+static void
+choose_cell (RwLineView *view, RwLineCell *cell, gboolean extend)
+{
+  rw_line_view_choose (view, (int) rw_line_cell_get_position (cell),
+                       rw_line_view_shown_column (view, rw_line_cell_get_column (cell)), extend);
+}
+
+/* --- Beyond the edge --- */
+
+void
+rw_line_view_stop_scrolling (RwLineView *view)
+{
+  g_clear_handle_id (&view->scroll_timer, g_source_remove);
+}
+
+static void
+set_fill_to (RwLineView *view, int row)
+{
+  view->fill_to = CLAMP (row, rw_line_view_range (view).bottom, (int) rw_line_view_n_rows (view) - 1);
+  rw_line_view_show_cells (view);
+}
+
+static gboolean
+scroll_on (gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  if (view->filling)
+    {
+      set_fill_to (view, view->fill_to + view->scroll_by);
+      rw_line_view_scroll_to (view, view->fill_to);
+    }
+  else
+    rw_line_view_choose (view, view->row + view->scroll_by, view->column, TRUE);
+  return G_SOURCE_CONTINUE;
+}
+
+/* Returns: whether the pointer is above the first row that can be seen, or below the last */
+static gboolean
+scrolls (RwLineView *view, double y)
+{
+  GtkWidget *header = gtk_widget_get_first_child (view->list);
+  int top = header != NULL ? gtk_widget_get_height (header) : 0, bottom = gtk_widget_get_height (view->list);
+
+  view->scroll_by = y < top ? -1 : y > bottom ? 1 : 0;
+  if (view->scroll_by == 0)
+    rw_line_view_stop_scrolling (view);
+  else if (view->scroll_timer == 0)
+    view->scroll_timer = g_timeout_add (SCROLL_MS, scroll_on, view);
+  return view->scroll_by != 0;
+}
+
+/* --- The handle --- */
+
+static void
+begin_filling (RwLineView *view)
+{
+  view->filling = TRUE;
+  set_fill_to (view, rw_line_view_range (view).bottom);
+}
+
+/* @keep: what was marked is filled, else nothing happens */
+void
+rw_line_view_end_filling (RwLineView *view, gboolean keep)
+{
+  if (!view->filling)
+    return;
+  view->filling = FALSE;
+  rw_line_view_stop_scrolling (view);
+  rw_line_view_show_cells (view);
+  if (keep)
+    rw_line_view_fill_to (view, view->fill_to);
+}
+
+/* --- Gestures --- */
+
+static void
+press_cell (RwLineView *view, RwLineCell *cell, RwLineCellSpot spot, int n_press, gboolean extend)
+{
+  if (spot == RW_LINE_CELL_HANDLE)
+    {
+      begin_filling (view);
+      return;
+    }
+  if (spot == RW_LINE_CELL_ARROW) /* of the cell that keys work on: all that is chosen is meant */
+    {
+      rw_line_view_open_sources (view);
+      return;
+    }
+  choose_cell (view, cell, extend);
+  view->selecting = TRUE;
+  if (spot == RW_LINE_CELL_TICK && !extend)
+    rw_line_view_toggle_phantom (view);
+  else if (n_press == 2 && rw_line_cell_get_column (cell) == RW_LINE_PHANTOM)
+    rw_line_view_toggle_phantom (view);
+  else if (n_press == 2)
+    rw_line_view_begin_typing (view, NULL);
+}
+
+static void
+pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCellSpot spot = RW_LINE_CELL_PLAIN;
+  RwLineCell *cell = cell_at (view, x, y, &spot);
+  GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (click));
+
+  view->selecting = FALSE;
+  if (cell == NULL || rw_line_cell_get_edited (cell) != NULL)
+    {
+      gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_DENIED);
+      return;
+    }
+  gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_CLAIMED);
+  press_cell (view, cell, spot, n_press, (state & GDK_SHIFT_MASK) != 0);
+}
+
+static void
+dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCell *cell;
+  double x, y;
+
+  if (view->row < 0 || view->typing || view->sources != NULL || !(view->filling || view->selecting)
+      || !gtk_gesture_drag_get_start_point (drag, &x, &y) || (ABS (dx) <= SLOP && ABS (dy) <= SLOP)
+      || scrolls (view, y + dy))
+    return;
+  cell = cell_at (view, x + dx, y + dy, NULL);
+  if (cell != NULL && view->filling)
+    set_fill_to (view, (int) rw_line_cell_get_position (cell));
+  else if (cell != NULL)
+    choose_cell (view, cell, TRUE);
+}
+
+static void
+let_go (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  rw_line_view_stop_scrolling (view);
+  view->selecting = FALSE;
+  rw_line_view_end_filling (view, TRUE);
+}
+
+static void
+broken_off (GtkGesture *gesture, GdkEventSequence *sequence, gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  rw_line_view_stop_scrolling (view);
+  view->selecting = FALSE;
+  rw_line_view_end_filling (view, FALSE);
+}
+
+static void
+moved (GtkEventControllerMotion *motion, double x, double y, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCellSpot spot = RW_LINE_CELL_PLAIN;
+
+  cell_at (view, x, y, &spot);
+  gtk_widget_set_cursor_from_name (view->list, view->filling || spot == RW_LINE_CELL_HANDLE ? "crosshair" : NULL);
+}
+
+void
+rw_line_view_mouse_init (RwLineView *view)
+{
+  GtkEventController *motion = gtk_event_controller_motion_new ();
+  GtkGesture *click = gtk_gesture_click_new ();
+  GtkGesture *drag = gtk_gesture_drag_new ();
+
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (click), GTK_PHASE_CAPTURE);
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (drag), GTK_PHASE_CAPTURE);
+  g_signal_connect (click, "pressed", G_CALLBACK (pressed), view);
+  g_signal_connect (drag, "drag-update", G_CALLBACK (dragged), view);
+  g_signal_connect (drag, "drag-end", G_CALLBACK (let_go), view);
+  g_signal_connect (drag, "cancel", G_CALLBACK (broken_off), view);
+  g_signal_connect (motion, "motion", G_CALLBACK (moved), view);
+  gtk_widget_add_controller (view->list, motion);
+  gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (click));
+  gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (drag));
+  gtk_gesture_group (drag, click);
+}
