@@ -186,7 +186,7 @@ static const struct { const char *action, *keys[3]; } accels[] = {
   { "win.previous-finding", { "<Shift>F8" } },
   { "win.number", { "<Control><Shift>u" } },
   { "win.label", { "<Control><Shift>l" } },
-  { "win.address", { "<Control><Shift>p" } },
+  { "win.address", { "<Control><Shift>h" } },
   { "win.lens::wiring", { "F2" } },
   { "win.lens::planes", { "F3" } },
   { "win.lens::hops", { "F4" } },

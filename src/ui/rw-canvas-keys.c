@@ -162,33 +162,62 @@ do_zoom_out (RwCanvas *self)
 
 /* --- Walking from device to device --- */
 
-typedef struct { const char *key; RwPoint at; } Stop;
+typedef struct { const char *key; RwRect box; guint row; } Stop;
 
-/* As one reads: rows from the top, each from the left. */
+static int
+compare_heights (gconstpointer a, gconstpointer b)
+{
+  const Stop *sa = a, *sb = b;
+
+  return sa->box.y < sb->box.y ? -1 : sa->box.y > sb->box.y;
+}
+
 static int
 compare_stops (gconstpointer a, gconstpointer b)
 {
   const Stop *sa = a, *sb = b;
 
-  if (sa->at.y != sb->at.y)
-    return sa->at.y < sb->at.y ? -1 : 1;
-  return sa->at.x < sb->at.x ? -1 : sa->at.x > sb->at.x;
+  if (sa->row != sb->row)
+    return sa->row < sb->row ? -1 : 1;
+  return sa->box.x < sb->box.x ? -1 : sa->box.x > sb->box.x;
+}
+
+/* As one reads: rows from the top, each from the left. What begins above the middle of a row's highest is of that row. */
+static void
+sort_stops (GArray *all)
+{
+  double middle = -G_MAXDOUBLE;
+  guint row = 0;
+
+  g_array_sort (all, compare_heights);
+  for (guint i = 0; i < all->len; i++)
+    {
+      Stop *stop = &g_array_index (all, Stop, i);
+
+      if (stop->box.y >= middle)
+        {
+          row++;
+          middle = stop->box.y + stop->box.h / 2;
+        }
+      stop->row = row;
+    }
+  g_array_sort (all, compare_stops);
 }
 
 static GArray *
 stops (RwCanvas *self)
 {
-  RwRig *rig = rw_document_rig (self->document);
+  RwScene *scene = rw_document_scene (self->document);
+  const RwNet *net = rw_document_net (self->document);
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Stop));
 
-  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+  for (guint i = 0; i < rw_scene_n_devices (scene); i++)
     {
-      const RwDevice *device = (const RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i];
-      Stop stop = { rw_item_key (device), device->at };
+      Stop stop = { rw_item_key (net->devices[i].device), rw_scene_device (scene, i)->box, 0 };
 
       g_array_append_val (all, stop);
     }
-  g_array_sort (all, compare_stops);
+  sort_stops (all);
   return all;
 }
 

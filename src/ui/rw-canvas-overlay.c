@@ -7,6 +7,7 @@
 #define VERDICT_WIDTH_PX 340
 #define VERDICT_PAD_PX 8.0
 #define VERDICT_AWAY_PX 18.0 /* from the hand, which must not hide it */
+#define VERDICT_EDGE_PX 4.0 /* left free at the edge of the view */
 #define ARROW_PX 11.0
 #define ARROW_REACH_PX 15 /* from its middle, the rim included */
 #define ARROW_WAYS 64     /* directions that are told apart */
@@ -138,7 +139,7 @@ verdict_layout (RwCanvas *self, const RwOverlay *overlay)
   return layout;
 }
 
-/* Right below the hand, or on its other side where the view ends. */
+/* Right below the hand, pushed in or put above it where the view ends: beside the hand it would cover what it speaks of. */
 static RwPoint
 verdict_place (RwCanvas *self, RwPoint hand, double width, double height)
 {
@@ -146,7 +147,7 @@ verdict_place (RwCanvas *self, RwPoint hand, double width, double height)
   RwPoint at = { hand.x + VERDICT_AWAY_PX, hand.y + VERDICT_AWAY_PX };
 
   if (at.x + width > view_w)
-    at.x = hand.x - VERDICT_AWAY_PX - width;
+    at.x = view_w - width - VERDICT_EDGE_PX;
   if (at.y + height > view_h)
     at.y = hand.y - VERDICT_AWAY_PX - height;
   return (RwPoint) { round (MAX (at.x, 0)), round (MAX (at.y, 0)) };

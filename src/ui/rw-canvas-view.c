@@ -89,15 +89,28 @@ paper_for (RwRect drawing)
 
 static void update_adjustments (RwCanvas *self);
 
+static gboolean
+is_whole (RwCanvas *self)
+{
+  RwRect px = rw_canvas_rect_px (self, self->sheet);
+
+  return px.x >= 0 && px.y >= 0 && px.x + px.w <= gtk_widget_get_width (GTK_WIDGET (self))
+         && px.y + px.h <= gtk_widget_get_height (GTK_WIDGET (self));
+}
+
 void
 rw_canvas_view_sheet_changed (RwCanvas *self)
 {
   RwRect paper = paper_for (rw_scene_bounds (rw_document_scene (self->document)));
+  gboolean other_size = paper.w != self->sheet.w || paper.h != self->sheet.h;
 
   if (paper.x != self->sheet.x || paper.y != self->sheet.y || paper.w != self->sheet.w || paper.h != self->sheet.h)
     {
       self->sheet = paper;
       rw_tiles_touch_all (self->tiles);
+      /* who looked at the whole sheet goes on doing so; it does not move for less */
+      if (self->fitted && (other_size || !is_whole (self)))
+        rw_canvas_zoom_fit (self);
     }
   update_adjustments (self);
   rw_canvas_marks_changed (self);

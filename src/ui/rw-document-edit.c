@@ -149,7 +149,8 @@ rename_for (RwRig *clip, const RwRig *rig)
   for (guint i = 0; i < rw_rig_n (clip, RW_ITEM_DEVICE); i++)
     {
       RwItem *device = rw_rig_items (clip, RW_ITEM_DEVICE)[i];
-      g_autofree char *name = rw_document_fresh_name (taken, rw_device_title ((const RwDevice *) device));
+      const RwPart *part = rw_rig_part_of (clip, (const RwDevice *) device);
+      g_autofree char *name = rw_document_fresh_name (taken, rw_device_title ((const RwDevice *) device), part->name);
 
       rw_edit_set (edit, rw_item_key (device), RW_DEVICE_NAME, g_variant_new_string (name), NULL);
     }

@@ -26,16 +26,37 @@ without_number (const char *name)
   return g_strdup (name);
 }
 
-char *
-rw_document_fresh_name (GHashTable *taken, const char *name)
+/* “Console 32” → “Console 32 #”: its number says what it is, not which. */
+static char *
+with_sign (const char *name)
 {
-  g_autofree char *stem = without_number (name);
+  return name[0] != '\0' && g_ascii_isdigit (name[strlen (name) - 1]) ? g_strconcat (name, " #", NULL)
+                                                                     : g_strconcat (name, " ", NULL);
+}
+
+/* What stands before the number that counts. */
+static char *
+counted_stem (const char *name, const char *model)
+{
+  g_autofree char *plain = NULL;
+  gsize length = model != NULL ? strlen (model) : 0;
+
+  if (length > 0 && g_str_has_prefix (name, model) && (name[length] == '\0' || g_str_has_prefix (name + length, " #")))
+    return with_sign (model);
+  plain = without_number (name);
+  return g_strconcat (plain, " ", NULL);
+}
+
+char *
+rw_document_fresh_name (GHashTable *taken, const char *name, const char *model)
+{
+  g_autofree char *stem = counted_stem (name, model);
   char *fresh = g_strdup (name);
 
   for (guint i = 2; g_hash_table_contains (taken, fresh); i++)
     {
       g_free (fresh);
-      fresh = g_strdup_printf ("%s %u", stem, i);
+      fresh = g_strdup_printf ("%s%u", stem, i);
     }
   g_hash_table_add (taken, g_strdup (fresh));
   return fresh;

@@ -31,7 +31,7 @@ static RwItem *
 new_device (const RwRig *rig, const RwPart *part, RwPoint at)
 {
   g_autoptr (GHashTable) taken = rw_document_names (rig);
-  g_autofree char *name = rw_document_fresh_name (taken, part->name != NULL ? part->name : rw_item_key (part));
+  g_autofree char *name = rw_document_fresh_name (taken, part->name != NULL ? part->name : rw_item_key (part), part->name);
   const char *kind = rw_field_word (&rw_part_table.fields[RW_PART_KIND], part->kind);
   /* pasting puts a fresh number in place of this one */
   g_autofree char *id = g_strconcat (kind, g_str_has_suffix (rw_item_key (part), "-0") ? "-00" : "-0", NULL);

@@ -148,16 +148,19 @@ rw_field_row_get_error (RwFieldRow *row)
   return gtk_widget_get_visible (row->problem) ? gtk_label_get_text (GTK_LABEL (row->problem)) : NULL;
 }
 
-static GtkWidget *
-make_label (const RwField *field)
+/* As wide as the longest common one, so that what is beside them lines up. */
+#define LABEL_CHARS 14
+
+GtkWidget *
+rw_field_label_new (const char *text)
 {
-  GtkWidget *label = gtk_label_new (_(field->label));
+  GtkWidget *label = gtk_label_new (text);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_width_chars (GTK_LABEL (label), 13);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 13);
+  gtk_label_set_width_chars (GTK_LABEL (label), LABEL_CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), LABEL_CHARS);
   gtk_widget_add_css_class (label, "rw-field-label");
   return label;
 }
@@ -207,7 +210,7 @@ build (RwFieldRow *row)
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
   row->editor = pick_editor (row->field);
-  row->label = make_label (row->field);
+  row->label = rw_field_label_new (_(row->field->label));
   row->control = row->editor->build (row);
   row->problem = make_problem ();
   gtk_widget_set_hexpand (row->control, TRUE);

@@ -27,4 +27,7 @@ void rw_field_row_set_error (RwFieldRow *row, const char *text);
 const char *rw_field_row_get_error (RwFieldRow *row);
 GtkWidget *rw_field_row_get_control (RwFieldRow *row);
 
+/* The label at the head of a line of particulars. */
+GtkWidget *rw_field_label_new (const char *text);
+
 G_END_DECLS

@@ -144,7 +144,7 @@ show_head (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
   GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
   graphene_rect_t bounds;
 
-  if (line != NULL && gtk_widget_compute_bounds (line, scroll, &bounds)
+  if (line != NULL && gtk_widget_compute_bounds (gtk_widget_get_parent (line), scroll, &bounds)
       && (bounds.origin.y < 0 || bounds.origin.y + bounds.size.height > gtk_widget_get_height (scroll)))
     gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment) + bounds.origin.y);
   if (--view->head_frames > 0)

@@ -192,14 +192,11 @@ static void
 add_end (RwParticulars *particulars, GtkWidget *box, const char *name, const RwNet *net, guint port)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *label = gtk_label_new (name);
+  GtkWidget *label = rw_field_label_new (name);
   g_autofree char *text = rw_words_end (net, port);
   GtkWidget *button = rw_far_end_new ();
   const RwDevice *device = net->devices[net->ports[port].device].device;
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_width_chars (GTK_LABEL (label), 13);
-  gtk_widget_add_css_class (label, "rw-field-label");
   rw_far_end_show (button, text, TRUE);
   g_object_set_data_full (G_OBJECT (button), "key", g_strdup (rw_item_key (device)), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (end_clicked), particulars);

@@ -3,10 +3,13 @@
 
 #include <glib/gi18n-lib.h>
 #include "rw-far-end.h"
+#include "rw-field-row.h"
 #include "rw-words.h"
 
 /* Room for a VLAN or the start of a trunk's list. */
 #define VLAN_CHARS 7
+/* Room for the name of a switch's port. */
+#define PORT_CHARS 5
 
 typedef struct
 {
@@ -151,13 +154,15 @@ make_problem (void)
 static GtkWidget *
 make_name (const char *text, gboolean vlans)
 {
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = rw_field_label_new (text);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_width_chars (GTK_LABEL (label), vlans ? 5 : 13);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), vlans ? 5 : 13);
+  gtk_label_set_wrap (GTK_LABEL (label), FALSE);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (label, "rw-field-label");
+  if (vlans)
+    {
+      gtk_label_set_width_chars (GTK_LABEL (label), PORT_CHARS);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), PORT_CHARS);
+    }
   return label;
 }
 

@@ -258,6 +258,7 @@ static const struct { const char *trigger, *action; } window_keys[] = {
   { "Delete", "win.delete" },
   { "<Control>l", "win.lines-shown" },
   { "Insert", "win.insert" },
+  { "Escape", "win.no-finding" },
   { "KP_Insert", "win.insert" },
   { "<Control>0", "win.zoom-fit" },
   { "<Control>1", "win.zoom-actual" },

@@ -412,6 +412,7 @@ rw_window_set_document (RwWindow *window, RwDocument *document)
   rw_window_update_history (window);
   rw_window_update_actions (window);
   rw_window_queue_status (window);
+  gtk_window_set_focus (GTK_WINDOW (window), GTK_WIDGET (window->canvas)); /* a key is for what was opened */
 }
 
 static void

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include "canvas-stage.h"
 
+#include "rig-builder.h"
+
+#include <math.h>
 #include <stdlib.h>
 
 #define SETTLE_FRAMES 200
@@ -16,6 +19,15 @@ stage_open (Stage *stage, RwDocument *document, int width, int height)
   gtk_window_set_child (stage->window, GTK_WIDGET (stage->canvas));
   gtk_window_present (stage->window);
   gtk_test_widget_wait_for_draw (GTK_WIDGET (stage->canvas));
+}
+
+void
+stage_open_text (Stage *stage, const char *text)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (text);
+  g_autoptr (RwDocument) document = rw_document_new_for_rig (rig);
+
+  stage_open (stage, document, 1000, 700);
 }
 
 void
@@ -151,4 +163,26 @@ stage_drag (Stage *stage, RwPoint from, RwPoint to, GdkModifierType state)
       stage_settle (stage);
     }
   rw_canvas_release (stage->canvas, GDK_BUTTON_PRIMARY, to.x, to.y, state);
+}
+
+GtkEventController *
+stage_controller (Stage *stage, GType type)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (GTK_WIDGET (stage->canvas));
+
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (all, i);
+
+      if (G_OBJECT_TYPE (controller) == type)
+        return controller;
+    }
+  g_assert_not_reached ();
+}
+
+void
+stage_assert_near (RwPoint a, RwPoint b, double px)
+{
+  g_assert_cmpfloat_with_epsilon (a.x, b.x, px);
+  g_assert_cmpfloat_with_epsilon (a.y, b.y, px);
 }

@@ -14,6 +14,8 @@ typedef struct
 } Stage;
 
 void stage_open (Stage *stage, RwDocument *document, int width, int height);
+/* As rw_test_rig() takes it, 1000 by 700. */
+void stage_open_text (Stage *stage, const char *text);
 void stage_close (Stage *stage);
 /* Does all that is to be done now, a frame included. */
 void stage_settle (Stage *stage);
@@ -30,5 +32,8 @@ double stage_share_of (cairo_surface_t *picture, double r, double g, double b);
 RwPoint stage_device (Stage *stage, const char *device);
 RwPoint stage_port (Stage *stage, const char *device, const char *port);
 void stage_drag (Stage *stage, RwPoint from, RwPoint to, GdkModifierType state);
+void stage_assert_near (RwPoint a, RwPoint b, double px);
+/* The canvas's own event controller of a type. */
+GtkEventController *stage_controller (Stage *stage, GType type);
 
 G_END_DECLS

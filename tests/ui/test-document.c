@@ -79,6 +79,35 @@ test_paste (void)
   g_assert_cmpfloat (first_selected_at (document).y, ==, 200);
 }
 
+/* Copies are counted; a number that is part of what the part is called counts nothing. */
+static void
+test_names (void)
+{
+  static const char *const expected[] = { "Hub", "Stage left", "Hub 2", "Stage left 2", "Hub 3", "Stage left 3" };
+  g_autoptr (RwDocument) document = hand_document ("switch a name=Hub at=[40,60]; rack b name='Stage left' at=[160,60]");
+  g_autoptr (RwDocument) placed = rw_document_new ();
+  RwRig *rig = rw_document_rig (document);
+  g_autoptr (RwItem) part = rw_item_with (rw_rig_items (rig, RW_ITEM_PART)[1], RW_PART_NAME,
+                                          g_variant_new_string ("Console 32"), NULL);
+
+  rw_document_select_all (document);
+  for (guint i = 0; i < 2; i++)
+    g_assert_true (rw_document_duplicate_selected (document));
+  for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
+    g_assert_cmpstr (((const RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i])->name, ==, expected[i]);
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (RwChange) change = rw_document_place (placed, (const RwPart *) part, (RwPoint) { 40, 60 + 80 * i }, NULL);
+
+      g_assert_true (rw_document_do (placed, change, NULL));
+    }
+  rw_document_select_all (placed);
+  g_assert_true (rw_document_duplicate_selected (placed));
+  g_assert_cmpstr (((const RwDevice *) rw_rig_items (rw_document_rig (placed), RW_ITEM_DEVICE)[1])->name, ==, "Console 32 #2");
+  g_assert_cmpstr (((const RwDevice *) rw_rig_items (rw_document_rig (placed), RW_ITEM_DEVICE)[3])->name, ==, "Console 32 #4");
+}
+
 static gboolean
 is_known (RwDocument *document, const RwFinding *finding)
 {
@@ -130,6 +159,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/document/duplicate", test_duplicate);
   g_test_add_func ("/document/paste", test_paste);
+  g_test_add_func ("/document/names", test_names);
   g_test_add_func ("/document/preview", test_preview);
   return g_test_run ();
 }

@@ -4,6 +4,25 @@
 
 #include <ui/rw-finding-row.h>
 
+static GtkWidget *
+find_type (GtkWidget *widget, GType type)
+{
+  GtkWidget *found = G_TYPE_CHECK_INSTANCE_TYPE (widget, type) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_type (child, type);
+  return found;
+}
+
+static GtkAdjustment *
+scrolling (Hand *hand)
+{
+  GtkWidget *scroll = find_type (GTK_WIDGET (hand->window->findings), GTK_TYPE_SCROLLED_WINDOW);
+
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
+}
+
 /* The line that is open begins within its list: a person reads what is wrong before how to mend it. */
 static gboolean
 head_is_seen (gpointer hand)
@@ -30,7 +49,43 @@ test_finding_head (void)
     {
       gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
       hand_wait (head_is_seen, &hand);
+      hand_settle ();
+      if (i == 0) /* it had room: nothing needs to move */
+        g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), ==, 0);
     }
+  hand_end (&hand);
+}
+
+static void
+get_colour (GtkWidget *widget, GdkRGBA *colour)
+{
+  gtk_style_context_get_color (gtk_widget_get_style_context (widget), colour);
+}
+
+static gboolean
+is_of_one_colour (gpointer help)
+{
+  GdkRGBA link, text;
+
+  get_colour (gtk_button_get_child (GTK_BUTTON (help)), &link);
+  get_colour (gtk_widget_get_prev_sibling (help), &text);
+  return gdk_rgba_equal (&link, &text);
+}
+
+/* All that an opened line says is read on the same ground, so it is of the same colour. */
+static void
+test_help_is_readable (void)
+{
+  Hand hand;
+  GtkWidget *help;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, "console desk at=[20,60]\n");
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.next-finding", NULL);
+  hand_settle ();
+  help = hand_find_button ("Read more in the help");
+  g_assert_nonnull (help);
+  hand_wait (is_of_one_colour, help); /* the theme lets colours change slowly */
   hand_end (&hand);
 }
 
@@ -154,25 +209,6 @@ test_shown_through_edits (void)
   hand_end (&hand);
 }
 
-static GtkWidget *
-find_type (GtkWidget *widget, GType type)
-{
-  GtkWidget *found = G_TYPE_CHECK_INSTANCE_TYPE (widget, type) ? widget : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_type (child, type);
-  return found;
-}
-
-static GtkAdjustment *
-scrolling (Hand *hand)
-{
-  GtkWidget *scroll = find_type (GTK_WIDGET (hand->window->findings), GTK_TYPE_SCROLLED_WINDOW);
-
-  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
-}
-
 /* The worst comes first in the list: a list that shows its top shows it at once. */
 static void
 test_new_at_top (void)
@@ -206,6 +242,7 @@ main (int argc, char **argv)
   gtk_init ();
   g_test_add_func ("/window/findings/stay-selected", test_finding_stays);
   g_test_add_func ("/window/findings/head", test_finding_head);
+  g_test_add_func ("/window/findings/help-is-readable", test_help_is_readable);
   g_test_add_func ("/window/findings/fix", test_fix);
   g_test_add_func ("/window/findings/let-go", test_let_go);
   g_test_add_func ("/window/findings/shown-through-edits", test_shown_through_edits);

@@ -459,6 +459,60 @@ test_history_names (void)
   hand_end (&hand);
 }
 
+/* The list of keys fits on the smallest screen. */
+static void
+test_shortcuts (void)
+{
+  Hand hand;
+  int width, height;
+
+  hand_begin (&hand);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.show-help-overlay", NULL);
+  hand_settle ();
+  gtk_widget_measure (GTK_WIDGET (gtk_application_window_get_help_overlay (GTK_APPLICATION_WINDOW (hand.window))),
+                      GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+  gtk_widget_measure (GTK_WIDGET (gtk_application_window_get_help_overlay (GTK_APPLICATION_WINDOW (hand.window))),
+                      GTK_ORIENTATION_VERTICAL, -1, &height, NULL, NULL, NULL);
+  g_assert_cmpint (width, <=, 1280);
+  g_assert_cmpint (height, <=, 720);
+  hand_end (&hand);
+}
+
+/* Keys are for the sheet from the start, also of a rig that was opened from elsewhere. */
+static void
+test_focus (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.insert", NULL);
+  hand_open_text (&hand, chain);
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
+  hand_end (&hand);
+}
+
+/* No key of the application does two things. */
+static void
+test_keys (void)
+{
+  Hand hand;
+  g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_auto (GStrv) actions = NULL;
+
+  hand_begin (&hand);
+  actions = gtk_application_list_action_descriptions (GTK_APPLICATION (hand.application));
+  g_assert_cmpuint (g_strv_length (actions), >, 10);
+  for (guint i = 0; actions[i] != NULL; i++)
+    {
+      g_auto (GStrv) keys = gtk_application_get_accels_for_action (GTK_APPLICATION (hand.application), actions[i]);
+
+      for (guint k = 0; keys[k] != NULL; k++)
+        g_assert_true (g_hash_table_add (taken, g_strdup (keys[k])));
+    }
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -482,5 +536,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/export/failed", test_failed_export);
   g_test_add_func ("/window/several-windows", test_windows);
   g_test_add_func ("/window/history-names", test_history_names);
+  g_test_add_func ("/window/shortcuts", test_shortcuts);
+  g_test_add_func ("/window/keys", test_keys);
+  g_test_add_func ("/window/focus", test_focus);
   return g_test_run ();
 }

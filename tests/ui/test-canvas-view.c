@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: MIT */
+/* What of the sheet is seen, and how large. */
+#include <math.h>
+
+#include "canvas-stage.h"
+#include "rig-builder.h"
+
+#define CHAIN \
+  "console desk ctrl=1 at=[60,60]; rack left id=1 at=[130,60]; rack right id=2 at=[200,60]; " \
+  "desk.s-left.p; left.s-right.p"
+
+static double
+zoom_of (Stage *stage)
+{
+  double zoom;
+
+  g_object_get (stage->canvas, "zoom", &zoom, NULL);
+  return zoom;
+}
+
+static void
+test_coordinates (void)
+{
+  Stage stage;
+  RwPoint mm = { 123.4, 56.7 }, window_px, px;
+
+  stage_open_text (&stage, CHAIN);
+  px = rw_canvas_from_sheet (stage.canvas, mm);
+  stage_assert_near (rw_canvas_to_sheet (stage.canvas, px), mm, 1e-9);
+  g_assert_true (rw_canvas_sheet_to_window (stage.canvas, mm, &window_px));
+  stage_assert_near (window_px, px, 1e-3); /* an undecorated window has nothing round its child */
+  stage_close (&stage);
+}
+
+/* A pinch about the pointer: the point under it stays. (Its own middle is unknown without a touch screen.) */
+static void
+test_zoom_about_pointer (void)
+{
+  Stage stage;
+  GtkEventController *pinch;
+  RwPoint px = { 700, 200 }, mm;
+  double before;
+
+  stage_open_text (&stage, CHAIN);
+  pinch = stage_controller (&stage, GTK_TYPE_GESTURE_ZOOM);
+  rw_canvas_motion (stage.canvas, px.x, px.y, 0);
+  mm = rw_canvas_to_sheet (stage.canvas, px);
+  before = zoom_of (&stage);
+  g_signal_emit_by_name (pinch, "begin", NULL);
+  g_signal_emit_by_name (pinch, "scale-changed", 1.5);
+  g_assert_cmpfloat_with_epsilon (zoom_of (&stage), before * 1.5, 1e-9);
+  stage_assert_near (rw_canvas_from_sheet (stage.canvas, mm), px, 0.51);
+  g_signal_emit_by_name (pinch, "scale-changed", 1000.0);
+  g_assert_cmpfloat (zoom_of (&stage), ==, 8);
+  stage_close (&stage);
+}
+
+static void
+test_zoom_keys (void)
+{
+  Stage stage;
+  double fitted;
+
+  stage_open_text (&stage, CHAIN);
+  fitted = zoom_of (&stage);
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_plus, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  g_assert_cmpfloat (zoom_of (&stage), >, fitted);
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_minus, GDK_CONTROL_MASK));
+  g_assert_cmpfloat_with_epsilon (zoom_of (&stage), fitted, 1e-9);
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_1, GDK_CONTROL_MASK));
+  g_assert_cmpfloat (zoom_of (&stage), ==, 1);
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_0, GDK_CONTROL_MASK));
+  g_assert_cmpfloat_with_epsilon (zoom_of (&stage), fitted, 1e-9);
+  stage_close (&stage);
+}
+
+/* Who looks at the whole sheet goes on doing so when it grows, and when that is undone. */
+static void
+test_stays_whole (void)
+{
+  Stage stage;
+  g_autoptr (RwRig) rig = rw_test_rig ("rack far id=9 at=[700,60]");
+  g_autoptr (RwDocument) other = rw_document_new_for_rig (rig);
+  g_autofree char *text = NULL;
+  double whole;
+
+  stage_open_text (&stage, CHAIN);
+  whole = zoom_of (&stage);
+  rw_document_select_all (other);
+  text = rw_document_copy (other);
+  g_assert_true (rw_document_paste (stage.document, text, NULL, NULL));
+  g_assert_cmpfloat (zoom_of (&stage), <, whole);
+  g_assert_cmpfloat (stage_device (&stage, rw_selection_single (rw_document_selection (stage.document))).x, <,
+                     gtk_widget_get_width (GTK_WIDGET (stage.canvas)));
+  g_assert_true (rw_document_undo (stage.document));
+  g_assert_cmpfloat (zoom_of (&stage), ==, whole);
+
+  /* but not who looks closer */
+  rw_canvas_zoom_actual (stage.canvas);
+  g_assert_true (rw_document_redo (stage.document));
+  g_assert_cmpfloat (zoom_of (&stage), ==, 1);
+  stage_close (&stage);
+}
+
+static void
+test_pan (void)
+{
+  Stage stage;
+  RwPoint mm = { 100, 100 }, before;
+
+  stage_open_text (&stage, CHAIN);
+  before = rw_canvas_from_sheet (stage.canvas, mm);
+  rw_canvas_press (stage.canvas, GDK_BUTTON_MIDDLE, 1, 500, 300, 0);
+  rw_canvas_motion (stage.canvas, 460, 320, 0);
+  rw_canvas_release (stage.canvas, GDK_BUTTON_MIDDLE, 450, 330, 0);
+  stage_assert_near (rw_canvas_from_sheet (stage.canvas, mm), (RwPoint) { before.x - 50, before.y + 30 }, 1e-6);
+
+  g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_space, 0));
+  stage_drag (&stage, (RwPoint) { 450, 330 }, (RwPoint) { 500, 300 }, 0);
+  stage_assert_near (rw_canvas_from_sheet (stage.canvas, mm), before, 1e-6);
+  g_assert_cmpuint (rw_selection_n (rw_document_selection (stage.document)), ==, 0);
+  stage_close (&stage);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  gtk_init ();
+  g_test_add_func ("/canvas/coordinates", test_coordinates);
+  g_test_add_func ("/canvas/zoom-about-pointer", test_zoom_about_pointer);
+  g_test_add_func ("/canvas/zoom-keys", test_zoom_keys);
+  g_test_add_func ("/canvas/stays-whole", test_stays_whole);
+  g_test_add_func ("/canvas/pan", test_pan);
+  return g_test_run ();
+}
