@@ -6,6 +6,7 @@
 #include <file/rw-file.h>
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 #include <stdio.h>
 #include <unistd.h>
 
@@ -137,4 +138,21 @@ rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, char ***wor
       *status = rw_cli_write (text, -1) ? RW_EXIT_OK : RW_EXIT_FAILED;
     }
   return !help;
+}
+
+gboolean
+rw_cli_choose_units (const char *command, const char *word)
+{
+  RwUnits units;
+
+  if (word == NULL)
+    return TRUE;
+  if (rw_units_find (word, &units))
+    {
+      rw_length_set_units (units);
+      return TRUE;
+    }
+  /* Translators: a command; what was typed */
+  rw_cli_error (_("%s: lengths cannot be shown in “%s”: take m or ft"), command, word);
+  return FALSE;
 }

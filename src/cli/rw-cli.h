@@ -16,4 +16,7 @@ gboolean rw_cli_write (const char *text, gssize length);
 void rw_cli_error (const char *format, ...) G_GNUC_PRINTF (1, 2);
 gboolean rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, char ***words, int *status);
 
+/* What --units says; NULL = nothing. FALSE = it is no unit, which has been said. */
+gboolean rw_cli_choose_units (const char *command, const char *word);
+
 G_END_DECLS

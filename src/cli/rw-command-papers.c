@@ -11,6 +11,7 @@ typedef struct
   char *csv;
   char *sheets;
   char *paper;
+  char *units;
   char *labels;
   char *stock;
   char **only;
@@ -27,6 +28,7 @@ words_clear (Words *words)
   g_free (words->csv);
   g_free (words->sheets);
   g_free (words->paper);
+  g_free (words->units);
   g_free (words->labels);
   g_free (words->stock);
   g_strfreev (words->only);
@@ -177,7 +179,8 @@ papers (const Words *words)
   rw_papers_options_init (&options);
   options.portrait = words->portrait;
   options.mono = words->mono;
-  if (!check_words (words) || !choose_sections (words->only, &options) || !choose_paper (words, &options) || !choose_labels (words, &options))
+  if (!check_words (words) || !choose_sections (words->only, &options) || !choose_paper (words, &options) || !choose_labels (words, &options)
+      || !rw_cli_choose_units ("papers", words->units))
     return RW_EXIT_FAILED;
   options.stock = stock = choose_stock (words);
   return stock != NULL ? write_papers (words, &options) : RW_EXIT_FAILED;
@@ -192,6 +195,7 @@ run (const RwCommand *command, char **words)
     { "csv", 0, 0, G_OPTION_ARG_FILENAME, &w.csv, N_("Write the tables as CSV into this folder"), N_("FOLDER") },
     { "sheets", 0, 0, G_OPTION_ARG_FILENAME, &w.sheets, N_("Write each sheet as a PDF of its own into this folder"), N_("FOLDER") },
     { "only", 0, 0, G_OPTION_ARG_STRING_ARRAY, &w.only, N_("Only this section; may be given several times"), N_("SECTION") },
+    { "units", 0, 0, G_OPTION_ARG_STRING, &w.units, N_("Lengths in metres or in feet and inches: m or ft (m)"), N_("UNITS") },
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a4)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
     { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-label.h"
 
-#include <glib/gi18n-lib.h>
 #include <math.h>
+#include <rig/rw-length.h>
 #include <string.h>
 
 #define GAP 1.2            /* mm between the middle of a line and its label */
@@ -57,7 +57,6 @@ rw_labeller_free (RwLabeller *labeller)
 char *
 rw_label_text (const RwCable *cable)
 {
-  char number[G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *length = NULL;
   const char *pieces[4] = { NULL };
   guint n = 0;
@@ -68,8 +67,7 @@ rw_label_text (const RwCable *cable)
     pieces[n++] = cable->label;
   if (cable->length_m > 0.0)
     {
-      /* Translators: a cable's length in metres. */
-      length = g_strdup_printf (_("%s m"), g_ascii_formatd (number, sizeof number, "%.6g", cable->length_m));
+      length = rw_length_text (cable->length_m);
       pieces[n++] = length;
     }
   if (cable->colour != NULL && *cable->colour != '\0')

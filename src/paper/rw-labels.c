@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 #include <math.h>
 #include <string.h>
 
@@ -32,9 +33,10 @@ static char *
 cable_text (const RwCable *cable)
 {
   GString *text = g_string_new (NULL);
+  g_autofree char *length = rw_length_text (cable->length_m);
 
   if (cable->length_m > 0)
-    g_string_append_printf (text, "%.10g m, ", cable->length_m);
+    g_string_append_printf (text, "%s, ", length);
   g_string_append (text, _(rw_cable_table.fields[RW_CABLE_GRADE].word_labels[rw_cable_grade (cable)]));
   if (cable->colour != NULL && *cable->colour != '\0')
     g_string_append_printf (text, ", %s", cable->colour);

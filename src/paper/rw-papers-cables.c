@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <rig/rw-length.h>
 
 #include "rw-papers-parts.h"
 
@@ -31,7 +32,7 @@ add_cable (RwListing *listing, const RwPapersSource *source, guint index, guint 
   row = rw_listing_take (listing, rw_cell_count (index + 1), rw_cell_text (rw_cable_title (cable)), rw_cell_text (device_at (net, c->port[0])),
                          rw_cell_text (net->ports[c->port[0]].port->name), rw_cell_text (device_at (net, c->port[1])),
                          rw_cell_text (net->ports[c->port[1]].port->name),
-                         rw_cell_number (cable->length_m, digits), rw_cell_word (&rw_cable_table.fields[RW_CABLE_MEDIUM], cable->medium),
+                         rw_cell_length (cable->length_m, (int) digits), rw_cell_word (&rw_cable_table.fields[RW_CABLE_MEDIUM], cable->medium),
                          rw_cell_word (&rw_cable_table.fields[RW_CABLE_GRADE], (int) rw_cable_grade (cable)),
                          g_strdup (cable->colour != NULL && *cable->colour != '\0' ? cable->colour : "—"),
                          rw_plane_word (rw_scene_cable (source->scene, index)->style), NULL, RW_LISTING_END);
@@ -49,7 +50,7 @@ rw_papers_cables (const RwPapersSource *source)
     { { C_("column", "Port"), RW_ALIGN_LEFT, 11, 0 }, 0 },
     { { C_("column", "To"), RW_ALIGN_LEFT, 24, 2 }, 0 },
     { { C_("column", "Port"), RW_ALIGN_LEFT, 11, 0 }, 0 },
-    { { C_("column", "Length, m"), RW_ALIGN_RIGHT, 14, 0 }, 0 },
+    { { rw_length_heading (C_("column", "Length, m"), C_("column", "Length")), RW_ALIGN_RIGHT, 14, 0 }, 0 },
     { { C_("column", "Medium"), RW_ALIGN_LEFT, 16, 0 }, 0 },
     { { C_("column", "Grade"), RW_ALIGN_LEFT, 12, 0 }, 0 },
     { { C_("column", "Jacket"), RW_ALIGN_LEFT, 12, 0 }, 0 },

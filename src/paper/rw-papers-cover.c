@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 
 #include "rw-papers-parts.h"
 
@@ -84,7 +85,8 @@ add_sums (RwFlow *flow, const RwPapersSource *source)
     if (sums.kinds[i] > 0)
       rw_listing_take (listing, rw_cell_text (kinds[i]), rw_cell_count (sums.kinds[i]), RW_LISTING_END);
   rw_listing_take (listing, rw_cell_text (_("Cables")), rw_cell_count (source->net->n_cables), RW_LISTING_END);
-  rw_listing_take (listing, rw_cell_text (_("Length of all cables, m")), rw_cell_plain (sums.cable_m), RW_LISTING_END);
+  rw_listing_take (listing, rw_cell_text (rw_length_heading (_("Length of all cables, m"), _("Length of all cables"))),
+                   rw_cell_length (sums.cable_m, -1), RW_LISTING_END);
   rw_listing_take (listing, rw_cell_text (_("Patch rows")), rw_cell_count (rw_rig_n (source->rig, RW_ITEM_PATCH)), RW_LISTING_END);
   rw_listing_take (listing, rw_cell_text (_("Power from the mains, W")), rw_cell_plain (sums.watts), RW_LISTING_END);
   rw_listing_take (listing, rw_cell_text (_("Rack units, U")), rw_cell_plain (sums.rack_units), RW_LISTING_END);

@@ -30,6 +30,7 @@ const RwChannel *rw_papers_channel (const RwPapersSource *source, const char *de
 char *rw_cell_text (const char *text);                   /* "" for NULL */
 char *rw_cell_count (guint count);
 char *rw_cell_number (double number, guint digits);      /* "—" for 0 */
+char *rw_cell_length (double metres, int digits);
 char *rw_cell_plain (double number);                     /* likewise, with as many digits as it needs */
 char *rw_cell_word (const RwField *field, int index);    /* the word's label, "—" for absent */
 guint rw_digits_needed (const double *numbers, guint n);

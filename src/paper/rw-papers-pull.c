@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 #include <math.h>
 
 #include "rw-papers-parts.h"
@@ -94,7 +95,7 @@ add_lengths (RwListing *listing, const Pull *pull, RwMedium medium, double perce
         spares = MIN (spares, (guint) length->count - taken);
       if (taken > 0)
         rw_listing_take (listing, rw_cell_word (&rw_cable_table.fields[RW_CABLE_MEDIUM], (int) medium),
-                         g_strdup_printf ("%.10g", length->length_m), rw_cell_count (taken), rw_cell_count (spares),
+                         rw_cell_length (length->length_m, -1), rw_cell_count (taken), rw_cell_count (spares),
                          rw_cell_count (taken + spares), in_stock (length), NULL, RW_LISTING_END);
     }
 }
@@ -104,7 +105,7 @@ length_list (const Pull *pulls, double percent)
 {
   const RwListingColumn columns[] = {
     { { C_("column", "Medium"), RW_ALIGN_LEFT, 30, 1 }, 0 },
-    { { C_("column", "Length, m"), RW_ALIGN_RIGHT, 18, 0 }, 0 },
+    { { rw_length_heading (C_("column", "Length, m"), C_("column", "Length")), RW_ALIGN_RIGHT, 18, 0 }, 0 },
     { { C_("column", "For the plan"), RW_ALIGN_RIGHT, 20, 0 }, 0 },
     { { C_("column", "Spares"), RW_ALIGN_RIGHT, 16, 0 }, 0 },
     { { C_("column", "To take"), RW_ALIGN_RIGHT, 16, 0 }, 0 },
@@ -123,13 +124,16 @@ static char *
 choice_text (const Pull *pull, const RwPullChoice *choice)
 {
   const RwStockLength *stock = (const RwStockLength *) pull->stock->data;
+  g_autofree char *first = NULL, *second = NULL;
 
   if (choice->first == RW_PULL_NONE)
     return g_strdup (_("to be made or bought"));
+  first = rw_length_number (stock[choice->first].length_m);
   if (choice->second == RW_PULL_NONE)
-    return g_strdup_printf ("%.10g", stock[choice->first].length_m);
+    return g_steal_pointer (&first);
+  second = rw_length_number (stock[choice->second].length_m);
   /* Translators: two lengths of cable. */
-  return g_strdup_printf (_("%.10g + %.10g, joined"), stock[choice->second].length_m, stock[choice->first].length_m);
+  return g_strdup_printf (_("%s + %s, joined"), second, first);
 }
 
 static char *
@@ -142,7 +146,7 @@ left_over (const Pull *pull, guint need)
   if (choice->first == RW_PULL_NONE)
     return g_strdup ("—");
   sum = stock[choice->first].length_m + (choice->second != RW_PULL_NONE ? stock[choice->second].length_m : 0);
-  return g_strdup_printf ("%.10g", round ((sum - g_array_index (pull->needs, RwPullNeed, need).length_m) * 1000) / 1000);
+  return rw_length_number (round ((sum - g_array_index (pull->needs, RwPullNeed, need).length_m) * 1000) / 1000);
 }
 
 static void
@@ -157,7 +161,7 @@ add_choice (RwListing *listing, const RwPapersSource *source, guint index, char 
                                           rw_device_title (net->devices[net->ports[c->port[1]].device].device)),
                          rw_cell_word (&rw_cable_table.fields[RW_CABLE_MEDIUM], c->cable->medium),
                          rw_cell_word (&rw_cable_table.fields[RW_CABLE_GRADE], (int) rw_cable_grade (c->cable)),
-                         c->cable->length_m > 0 ? g_strdup_printf ("%.10g", c->cable->length_m) : g_strdup ("—"), taken, left, RW_LISTING_END);
+                         rw_cell_length (MAX (c->cable->length_m, 0), -1), taken, left, RW_LISTING_END);
   row->link = rw_papers_link (source, RW_PLACE_CABLE, index);
 }
 
@@ -169,9 +173,9 @@ choice_list (const RwPapersSource *source, const Pull *pulls)
     { { C_("column", "From – to"), RW_ALIGN_LEFT, 50, 3 }, 0 },
     { { C_("column", "Medium"), RW_ALIGN_LEFT, 18, 0 }, 0 },
     { { C_("column", "Grade at least"), RW_ALIGN_LEFT, 14, 0 }, 0 },
-    { { C_("column", "Needed, m"), RW_ALIGN_RIGHT, 16, 0 }, 0 },
-    { { C_("column", "Take, m"), RW_ALIGN_RIGHT, 24, 1 }, 0 },
-    { { C_("column", "Left over, m"), RW_ALIGN_RIGHT, 16, 0 }, 0 },
+    { { rw_length_heading (C_("column", "Needed, m"), C_("column", "Needed")), RW_ALIGN_RIGHT, 16, 0 }, 0 },
+    { { rw_length_heading (C_("column", "Take, m"), C_("column", "Take")), RW_ALIGN_RIGHT, 24, 1 }, 0 },
+    { { rw_length_heading (C_("column", "Left over, m"), C_("column", "Left over")), RW_ALIGN_RIGHT, 16, 0 }, 0 },
   };
   RwListing *listing = rw_listing_new ("pull-cables", _("Which cable where"), columns, G_N_ELEMENTS (columns));
   guint at[RW_MEDIUM_SINGLEMODE + 1] = { 0 };
@@ -197,15 +201,16 @@ add_waste (RwFlow *flow, const Pull *pulls)
 {
   double waste = 0;
   guint unmet = 0;
-  g_autofree char *line = NULL;
+  g_autofree char *line = NULL, *left = NULL;
 
   for (guint i = 0; i <= RW_MEDIUM_SINGLEMODE; i++)
     {
       waste += pulls[i].pull->waste_m;
       unmet += pulls[i].needs->len - pulls[i].pull->n_met;
     }
-  /* Translators: a length. */
-  line = g_strdup_printf (_("Cables are taken whole, so that in all the least is left over: %.10g m."), round (waste * 100) / 100);
+  left = rw_length_text (round (waste * 100) / 100);
+  /* Translators: a length */
+  line = g_strdup_printf (_("Cables are taken whole, so that in all the least is left over: %s."), left);
   rw_flow_add_text (flow, RW_BLOCK_TEXT, line);
   if (unmet > 0)
     {

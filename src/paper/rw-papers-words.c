@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 #include <math.h>
 
 #include "rw-papers-parts.h"
@@ -90,6 +91,15 @@ char *
 rw_cell_plain (double number)
 {
   return number == 0 ? g_strdup ("—") : g_strdup_printf ("%.10g", number);
+}
+
+/* @digits: behind the point, of metres; below 0: as many as it needs. "—" for 0. */
+char *
+rw_cell_length (double metres, int digits)
+{
+  if (metres == 0)
+    return g_strdup ("—");
+  return digits < 0 || rw_length_units () == RW_UNITS_FEET ? rw_length_number (metres) : rw_cell_number (metres, (guint) digits);
 }
 
 char *

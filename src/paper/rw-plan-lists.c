@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 
 #include "rw-failure-list.h"
 #include "rw-papers-parts.h"
@@ -46,6 +47,8 @@ length_text (double length_m, guint digits)
 {
   if (length_m <= 0)
     return g_strdup ("—");
+  if (rw_length_units () == RW_UNITS_FEET)
+    return rw_length_number (length_m);
   return g_strdup_printf ("%.*f", (int) digits, length_m);
 }
 
@@ -112,7 +115,7 @@ rw_plan_cable_list (RwDrawContext *context, double em, double width, const RwSce
     { C_("column", "Port"), RW_ALIGN_LEFT, 10, 1 },
     { C_("column", "Medium"), RW_ALIGN_LEFT, 10, 1 },
     { C_("column", "Grade"), RW_ALIGN_LEFT, 10, 1 },
-    { C_("column", "Length, m"), RW_ALIGN_RIGHT, 10, 0 },
+    { rw_length_heading (C_("column", "Length, m"), C_("column", "Length")), RW_ALIGN_RIGHT, 10, 0 },
     { C_("column", "Jacket"), RW_ALIGN_LEFT, 10, 1 },
     { C_("column", "Plane"), RW_ALIGN_LEFT, 10, 1 },
   };

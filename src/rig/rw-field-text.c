@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "rw-error.h"
+#include "rw-length.h"
 
 static char *
 number_format (double value)
@@ -125,7 +126,8 @@ rw_field_format (const RwField *field, GVariant *value)
     case RW_FIELD_INTEGER:
       return g_strdup_printf ("%d", g_variant_get_int32 (value));
     case RW_FIELD_REAL:
-      return number_format (g_variant_get_double (value));
+      return g_strcmp0 (field->unit, "m") == 0 ? rw_length_number (g_variant_get_double (value))
+                                               : number_format (g_variant_get_double (value));
     case RW_FIELD_BOOLEAN:
       return g_strdup (g_variant_get_boolean (value) ? _("yes") : _("no"));
     case RW_FIELD_WORD:

@@ -2,6 +2,7 @@
 #include "rw-rule-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 
 /* A message names all things of a short list, and of a longer one the first few. */
 #define LONGEST_WHOLE_LIST 6
@@ -144,7 +145,7 @@ rw_words_speed (int mbps)
 char *
 rw_words_length (double length_m)
 {
-  return g_strdup_printf ("%g m", length_m);
+  return rw_length_text (length_m);
 }
 
 /* What a person calls the value @word of a field that holds words. */

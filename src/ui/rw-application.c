@@ -5,6 +5,7 @@
 #include <file/rw-file.h>
 #include <file/rw-journal.h>
 #include <glib/gi18n-lib.h>
+#include <rig/rw-length.h>
 #include "rw-scheme.h"
 
 #define RESOURCES "/org/rigwright/Rigwright/"
@@ -121,6 +122,37 @@ action_quit (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
+action_units (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  RwApplication *application = user_data;
+  const char *word = g_variant_get_string (parameter, NULL);
+  RwUnits units;
+
+  if (!rw_units_find (word, &units))
+    return;
+  g_simple_action_set_state (action, parameter);
+  rw_length_set_units (units);
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (application)); l != NULL; l = l->next)
+    if (RW_IS_WINDOW (l->data))
+      rw_document_retell (rw_window_get_document (l->data));
+  rw_settings_set_string (application->settings, "units", word);
+  rw_application_save_settings (application);
+}
+
+/* As it was chosen the last time. */
+static void
+load_units (RwApplication *application)
+{
+  g_autofree char *word = rw_settings_dup_string (application->settings, "units", rw_units_word (RW_UNITS_METRES));
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (application), "units");
+  RwUnits units = RW_UNITS_METRES;
+
+  if (rw_units_find (word, &units))
+    rw_length_set_units (units);
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (rw_units_word (units)));
+}
+
+static void
 action_scheme (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   RwApplication *application = user_data;
@@ -164,6 +196,7 @@ static const GActionEntry entries[] = {
   { .name = "new", .activate = action_new },
   { .name = "open-recent", .activate = action_open_recent, .parameter_type = "s" },
   { .name = "quit", .activate = action_quit },
+  { .name = "units", .activate = action_units, .parameter_type = "s", .state = "'m'" },
   { .name = "scheme", .activate = action_scheme, .parameter_type = "s", .state = "'desktop'" },
   { .name = "help", .activate = action_help },
   { .name = "rule-help", .activate = action_rule_help, .parameter_type = "s" },
@@ -255,6 +288,7 @@ rw_application_startup (GApplication *g_application)
   show_scheme (application);
   g_signal_connect (application->scheme, "notify::dark", G_CALLBACK (scheme_changed), application);
   g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries), application);
+  load_units (application);
   scheme = g_action_map_lookup_action (G_ACTION_MAP (application), "scheme");
   g_simple_action_set_state (G_SIMPLE_ACTION (scheme),
                              g_variant_new_string (rw_scheme_word (rw_settings_get_scheme (application->settings))));

@@ -2,6 +2,7 @@
 /* The lens through which the sheet is seen, and the way to what is pointed at. */
 #include <glib/gi18n-lib.h>
 #include <net/rw-hops.h>
+#include <rig/rw-length.h>
 
 #include "rw-canvas-private.h"
 
@@ -217,6 +218,7 @@ way_text (RwCanvas *self, guint device, guint from)
   g_autoptr (GArray) cables = g_array_new (FALSE, FALSE, sizeof (guint));
   guint hops = rw_net_device_way (net, from, device, cables);
   double metres = metres_of (net, cables);
+  g_autofree char *length = NULL;
 
   if (hops == RW_NONE)
     /* Translators: two devices */
@@ -225,9 +227,10 @@ way_text (RwCanvas *self, guint device, guint from)
     /* Translators: a device, a number of bridges, a device */
     return g_strdup_printf (ngettext ("%s: %u bridge from %s", "%s: %u bridges from %s", hops), title_of (net, device), hops,
                             title_of (net, from));
-  /* Translators: a device, a number of bridges, metres, a device */
-  return g_strdup_printf (ngettext ("%s: %u bridge and %.4g m of cable from %s", "%s: %u bridges and %.4g m of cable from %s", hops),
-                          title_of (net, device), hops, metres, title_of (net, from));
+  length = rw_length_text (metres);
+  /* Translators: a device, a number of bridges, a length, a device */
+  return g_strdup_printf (ngettext ("%s: %u bridge and %s of cable from %s", "%s: %u bridges and %s of cable from %s", hops),
+                          title_of (net, device), hops, length, title_of (net, from));
 }
 
 /* (transfer full) (nullable): what is said of the way to the device pointed at, else to @device (RW_NONE = none). */

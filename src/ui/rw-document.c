@@ -123,6 +123,15 @@ rig_changed_cb (RwRig *rig, RwChange *change, RwDocument *self)
   g_signal_emit (self, changed_signal, 0, what, change);
 }
 
+void
+rw_document_retell (RwDocument *self)
+{
+  g_return_if_fail (RW_IS_DOCUMENT (self));
+  g_clear_object (&self->trial);
+  analyse (self, FALSE);
+  g_signal_emit (self, changed_signal, 0, RW_DOCUMENT_RIG | RW_DOCUMENT_SCENE | RW_DOCUMENT_ANALYSIS, NULL);
+}
+
 static void
 history_notify_cb (RwHistory *history, GParamSpec *pspec, RwDocument *self)
 {

@@ -88,4 +88,7 @@ RwPoint rw_document_free_spot (RwDocument *document, const RwPart *part, RwPoint
 /* How far the devices of @clip must be moved so that they cover none of the document's. */
 RwPoint rw_document_free_shift (RwDocument *document, const RwRig *clip);
 
+/* Lengths are shown in other units: everything that names one is made anew. */
+void rw_document_retell (RwDocument *document);
+
 G_END_DECLS

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include <rig/rw-length.h>
+
 #include "rw-field-row.h"
 
 G_BEGIN_DECLS
@@ -21,6 +23,8 @@ struct _RwFieldRow
   GtkWidget *label;
   GtkWidget *control;
   GtkWidget *clear;   /* (nullable) */
+  GtkWidget *unit;    /* (nullable) */
+  RwUnits units;      /* in which a length was shown */
   GtkWidget *problem;
   GVariant *shown;    /* (nullable): what the control stands for */
   gboolean shows;     /* something was shown */

@@ -108,6 +108,15 @@ rw_field_row_get_control (RwFieldRow *row)
   return row->control;
 }
 
+/* A length in feet and inches brings its signs along. */
+static void
+show_unit (RwFieldRow *row)
+{
+  row->units = rw_length_units ();
+  if (row->unit != NULL && g_str_equal (row->field->unit, "m"))
+    gtk_widget_set_visible (row->unit, row->units == RW_UNITS_METRES);
+}
+
 void
 rw_field_row_show (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback,
                    const char *fallback_text)
@@ -115,8 +124,9 @@ rw_field_row_show (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *
   g_return_if_fail (RW_IS_FIELD_ROW (row));
   if (row->shows && row->shared == shared
       && (value == NULL ? row->shown == NULL : row->shown != NULL && g_variant_equal (value, row->shown))
-      && shared != RW_SHARED_ABSENT)
+      && shared != RW_SHARED_ABSENT && row->units == rw_length_units ())
     return;
+  show_unit (row);
   /* A number that cannot stand is still being typed: an absent value must not wipe it. */
   if (row->shows && row->shared == shared && shared == RW_SHARED_ABSENT && rw_field_row_get_error (row) != NULL)
     return;
@@ -218,9 +228,9 @@ build (RwFieldRow *row)
   gtk_box_append (GTK_BOX (line), row->control);
   if (row->field->unit != NULL && row->editor == &rw_field_editor_entry)
     {
-      GtkWidget *unit = gtk_label_new (row->field->unit);
-      gtk_widget_add_css_class (unit, "dim-label");
-      gtk_box_append (GTK_BOX (line), unit);
+      row->unit = gtk_label_new (row->field->unit);
+      gtk_widget_add_css_class (row->unit, "dim-label");
+      gtk_box_append (GTK_BOX (line), row->unit);
     }
   if (row->editor == &rw_field_editor_switch)
     {

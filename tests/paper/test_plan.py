@@ -110,6 +110,23 @@ class Lens(Case):
       self.assertFalse((self.folder / 'x.pdf').exists())
 
 
+class Units(Case):
+  def test_feet_and_inches(self):
+    rig = json.loads((EXAMPLES / 'redundant.rig').read_text())
+    metres = next(c['length_m'] for c in rig['cables'] if c.get('length_m'))
+    inches = round(metres / 0.0254)  # the international inch is 25.4 mm exactly (1959; NIST SP 811)
+    said = bare('′ '.join([str(inches // 12), f'{inches % 12}″']) if inches % 12 else f'{inches // 12}′')
+    pdf = self.draw(EXAMPLES / 'redundant.rig', 'feet.pdf', '--units', 'ft')
+    text = bare(run('pdftotext', pdf, '-'))
+    self.assertGreaterEqual(text.count(said), 2)  # on the drawing and in the list
+    self.assertNotIn('Length,m', text)
+
+  def test_no_such_units(self):
+    done = draw(EXAMPLES / 'redundant.rig', self.folder / 'x.pdf', '--units', 'yd')
+    self.assertEqual(done.returncode, 2)
+    self.assertIn('m or ft', done.stderr)
+
+
 class Pdf(Case):
   def test_text(self):
     for name in RIGS:

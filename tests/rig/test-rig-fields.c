@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <rig/rw-length.h>
 #include <math.h>
 #include <rig/rw-error.h>
 #include <rig/rw-rig.h>
@@ -303,6 +304,50 @@ test_lengths (void)
     }
 }
 
+/* A foot is 0.3048 m exactly (international yard and pound agreement, 1959; NIST SP 811 B.8), an inch a twelfth of it. */
+static void
+test_shown_lengths (void)
+{
+  static const struct { double metres; const char *in_metres, *in_feet; } lengths[] = {
+    { 0.3048, "0.3048 m", "1′" }, { 30.48, "30.48 m", "100′" }, { 2.5908, "2.5908 m", "8′ 6″" }, { 0.0254, "0.0254 m", "1″" },
+    { 12.5, "12.5 m", "41′" }, { 0.2, "0.2 m", "8″" }, { 70, "70 m", "229′ 8″" }, { 0.30, "0.3 m", "1′" }, { 0, "0 m", "0″" },
+  };
+  RwUnits units;
+
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    {
+      g_autofree char *metres = rw_length_text (lengths[i].metres), *feet = NULL;
+
+      rw_length_set_units (RW_UNITS_FEET);
+      feet = rw_length_text (lengths[i].metres);
+      rw_length_set_units (RW_UNITS_METRES);
+      g_assert_cmpstr (metres, ==, lengths[i].in_metres);
+      g_assert_cmpstr (feet, ==, lengths[i].in_feet);
+    }
+  g_assert_true (rw_units_find ("ft", &units) && units == RW_UNITS_FEET);
+  g_assert_false (rw_units_find ("yd", &units));
+}
+
+/* What is shown is read back, to the inch. */
+static void
+test_lengths_are_read_back (void)
+{
+  const RwField *field = &rw_cable_table.fields[RW_CABLE_LENGTH_M];
+
+  rw_length_set_units (RW_UNITS_FEET);
+  for (guint inches = 1; inches < 4000; inches += 7)
+    {
+      g_autoptr (GVariant) value = g_variant_ref_sink (g_variant_new_double (round (inches * 2540) / 1e5)), back = NULL;
+      g_autofree char *text = rw_field_format (field, value);
+
+      back = rw_field_parse (field, text, NULL);
+      g_assert_nonnull (back);
+      g_variant_ref_sink (back);
+      g_assert_cmpfloat (fabs (g_variant_get_double (back) - g_variant_get_double (value)), <, 1e-9);
+    }
+  rw_length_set_units (RW_UNITS_METRES);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -319,5 +364,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/fields/ids", test_ids);
   g_test_add_func ("/rig/fields/what-holds", test_what_holds);
   g_test_add_func ("/rig/fields/lengths", test_lengths);
+  g_test_add_func ("/rig/fields/shown-lengths", test_shown_lengths);
+  g_test_add_func ("/rig/fields/lengths-read-back", test_lengths_are_read_back);
   return g_test_run ();
 }
