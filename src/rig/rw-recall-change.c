@@ -18,6 +18,7 @@ typedef struct
   GArray *placed;      /* of gboolean, by @coming: it has its place in the edit */
   GPtrArray *going;    /* of the rig's items in question */
   guint n_left_out;
+  guint n_ids;         /* the number of the last id that was made */
 } Swap;
 
 /* What an item says, whatever its id. */
@@ -105,7 +106,8 @@ static void
 take_place (Swap *swap, guint index, RwItem *there)
 {
   use (swap, there);
-  rw_edit_put (swap->edit, rw_item_ref (swap->coming->pdata[index]));
+  if (!rw_item_equal (there, swap->coming->pdata[index]))
+    rw_edit_put (swap->edit, rw_item_ref (swap->coming->pdata[index]));
   g_array_index (swap->placed, gboolean, index) = TRUE;
 }
 
@@ -142,8 +144,16 @@ match_meaning (Swap *swap, guint index)
 static RwItem *
 with_fresh_id (Swap *swap, RwItem *item)
 {
-  g_autofree char *id = rw_edit_fresh_id (swap->edit, item->type == RW_ITEM_PATCH ? "patch" : "inside");
+  const char *stem = item->type == RW_ITEM_PATCH ? "patch" : "inside";
+  g_autofree char *id = NULL;
 
+  /* counts on where the row before left off: thousands may need one */
+  do
+    {
+      g_free (id);
+      id = g_strdup_printf ("%s-%u", stem, ++swap->n_ids);
+    }
+  while (rw_edit_find (swap->edit, id) != NULL || rw_rig_find (swap->recall->rig, id) != NULL);
   return rw_item_with (item, RW_PATCH_ID, g_variant_new_string (id), NULL);
 }
 

@@ -13,9 +13,10 @@ static void
 put (RwRig *rig, RwItemType type, const char *fields)
 {
   g_autoptr (RwItem) item = rw_item_new (type);
+  g_autoptr (GVariant) dict = g_variant_ref_sink (g_variant_new_parsed (fields));
   g_autoptr (GError) error = NULL;
 
-  rw_record_set_all (item, rw_item_type_table (type), g_variant_new_parsed (fields), &error);
+  rw_record_set_all (item, rw_item_type_table (type), dict, &error);
   g_assert_no_error (error);
   rw_rig_append (rig, rw_item_seal (item), &error);
   g_assert_no_error (error);
