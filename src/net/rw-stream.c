@@ -70,6 +70,18 @@ read_wish (const RwNet *net, guint row, Wish *wish)
          && rows->receive[row] <= net->devices[wish->listener].part->receives;
 }
 
+/* Rows mostly stand in the order of their channels: what is sorted is left alone. */
+static void
+sort_run (gpointer run, guint n, gsize size, GCompareDataFunc compare)
+{
+  for (guint i = 1; i < n; i++)
+    if (compare ((char *) run + (i - 1) * size, (char *) run + i * size, NULL) > 0)
+      {
+        g_qsort_with_data (run, (gint) n, size, compare, NULL);
+        return;
+      }
+}
+
 /* By talker, which needs no comparing, then each talker's few. */
 static GArray *
 sort_wishes (const GArray *wishes, guint n_devices)
@@ -86,7 +98,7 @@ sort_wishes (const GArray *wishes, guint n_devices)
     g_array_index (sorted, Wish, start[g_array_index (wishes, Wish, i).talker]++) = g_array_index (wishes, Wish, i);
   for (guint i = 0, first = 0; i < n_devices; first = start[i++])
     if (start[i] > first)
-      g_qsort_with_data (&g_array_index (sorted, Wish, first), (gint) (start[i] - first), sizeof (Wish), compare_wishes, NULL);
+      sort_run (&g_array_index (sorted, Wish, first), start[i] - first, sizeof (Wish), compare_wishes);
   return sorted;
 }
 
@@ -95,14 +107,16 @@ collect_wishes (const RwNet *net, RwStreams *streams)
 {
   guint n_rows = rw_net_rows (net)->n;
   g_autoptr (GArray) wishes = g_array_sized_new (FALSE, FALSE, sizeof (Wish), n_rows);
+  guint n = 0;
 
+  g_array_set_size (wishes, n_rows);
   for (guint i = 0; i < n_rows; i++)
     {
-      Wish wish;
-      if (read_wish (net, i, &wish))
-        g_array_append_val (wishes, wish);
+      if (read_wish (net, i, &g_array_index (wishes, Wish, n)))
+        n++;
       streams->row_stream[i] = RW_NONE;
     }
+  g_array_set_size (wishes, n);
   return sort_wishes (wishes, net->n_devices);
 }
 
@@ -110,7 +124,7 @@ collect_wishes (const RwNet *net, RwStreams *streams)
 static GArray *
 collect_offers (const GArray *wishes, gboolean multicast, guint *listeners)
 {
-  GArray *offers = g_array_new (FALSE, FALSE, sizeof (Offer));
+  GArray *offers = g_array_sized_new (FALSE, FALSE, sizeof (Offer), wishes->len);
   const Wish *w = (const Wish *) (gpointer) wishes->data;
   guint n_listeners = 0;
 
@@ -163,7 +177,7 @@ sort_offers (GArray *offers)
     {
       for (end = start + 1; end < offers->len && o[end].talker == o[start].talker; end++)
         ;
-      g_qsort_with_data (o + start, (gint) (end - start), sizeof (Offer), compare_offers, NULL);
+      sort_run (o + start, end - start, sizeof (Offer), compare_offers);
     }
 }
 
