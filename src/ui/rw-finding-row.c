@@ -213,6 +213,8 @@ make_text (const char *css_class)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  /* Without a least width GTK measures each as a column of single letters, which takes longer than all else at the start. */
+  gtk_label_set_width_chars (GTK_LABEL (label), 12);
   gtk_widget_set_hexpand (label, TRUE);
   if (css_class != NULL)
     gtk_widget_add_css_class (label, css_class);
