@@ -190,6 +190,14 @@ do_no_finding (RwWindow *window)
   rw_findings_view_select (window->findings, -1);
 }
 
+/* Back to drawing, from wherever the focus was, as in a menu that was left. */
+static void
+do_sheet (RwWindow *window)
+{
+  rw_findings_view_select (window->findings, -1);
+  gtk_widget_grab_focus (GTK_WIDGET (window->canvas));
+}
+
 /* What must be true for an action to be offered. */
 typedef enum
 {
@@ -239,6 +247,7 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
   { "win.next-finding", do_next_finding, NEEDS_FINDINGS },
   { "win.previous-finding", do_previous_finding, NEEDS_FINDINGS },
   { "win.no-finding", do_no_finding, NEEDS_FINDING },
+  { "win.sheet", do_sheet, NEEDS_NOTHING },
 };
 
 static const char *const property_actions[] = {
@@ -258,7 +267,7 @@ static const struct { const char *trigger, *action; } window_keys[] = {
   { "Delete", "win.delete" },
   { "<Control>l", "win.lines-shown" },
   { "Insert", "win.insert" },
-  { "Escape", "win.no-finding" },
+  { "Escape", "win.sheet" },
   { "KP_Insert", "win.insert" },
   { "<Control>0", "win.zoom-fit" },
   { "<Control>1", "win.zoom-actual" },

@@ -487,6 +487,10 @@ test_focus (void)
   hand_begin (&hand);
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.insert", NULL);
+  g_assert_false (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.sheet", NULL);
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.insert", NULL);
   hand_open_text (&hand, chain);
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
   hand_end (&hand);
