@@ -7,6 +7,7 @@
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 #include <rig/rw-length.h>
+#include <rig/rw-revision.h>
 #include <stdio.h>
 #include <unistd.h>
 
@@ -96,6 +97,47 @@ rw_cli_read_rig (const char *name, GError **error)
     return rw_file_read (name, error);
   bytes = read_standard_input (error);
   return bytes == NULL ? NULL : rw_file_read_bytes ((const char *) bytes->data, bytes->len, _("standard input"), error);
+}
+
+/* The letters of the revisions of @rig, for a message. */
+static char *
+list_letters (const RwRig *rig)
+{
+  GString *letters = g_string_new (NULL);
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_REVISION); i++)
+    g_string_append_printf (letters, "%s%s", i > 0 ? ", " : "", rw_revision_title ((const RwRevision *) rw_rig_items (rig, RW_ITEM_REVISION)[i]));
+  if (letters->len == 0)
+    g_string_append (letters, _("none"));
+  return g_string_free (letters, FALSE);
+}
+
+/**
+ * rw_cli_read_since: an older state of @rig: that of its revision @word, else the rig in the file @word.
+ *
+ * Returns: (transfer full) (nullable): NULL was told of on standard error
+ */
+RwRig *
+rw_cli_read_since (const RwRig *rig, const char *rig_name, const char *word)
+{
+  const RwRevision *revision = rw_revision_find (rig, word);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *letters = NULL;
+  RwRig *state;
+
+  if (revision != NULL)
+    return g_object_ref (revision->state);
+  if (g_file_test (word, G_FILE_TEST_EXISTS))
+    {
+      state = rw_cli_read_rig (word, &error);
+      if (state == NULL)
+        rw_cli_error ("%s", error->message);
+      return state;
+    }
+  letters = list_letters (rig);
+  /* Translators: a file; what was typed; the letters that there are. */
+  rw_cli_error (_("%s: “%s” is neither a revision of it nor a file; its revisions: %s"), rig_name, word, letters);
+  return NULL;
 }
 
 /**

@@ -156,30 +156,46 @@ read_rig (const char *path)
   return rig;
 }
 
+/* Two files, or one and a revision of it. */
+static int
+compare_files (char *const *paths, const char *revision, gboolean json)
+{
+  g_autoptr (RwRig) older = NULL;
+  g_autoptr (RwRig) newer = NULL;
+
+  if (revision == NULL)
+    {
+      older = read_rig (paths[0]);
+      newer = read_rig (paths[1]);
+    }
+  else if ((newer = read_rig (paths[0])) != NULL)
+    older = rw_cli_read_since (newer, paths[0], revision);
+  return older != NULL && newer != NULL ? compare (older, newer, json) : RW_EXIT_FAILED;
+}
+
 static int
 run (const RwCommand *command, char **words)
 {
   gboolean json = FALSE;
+  g_autofree char *revision = NULL;
   g_auto (GStrv) paths = NULL;
   const GOptionEntry entries[] = {
     { "json", 'j', 0, G_OPTION_ARG_NONE, &json, N_("Give the changes as JSON"), NULL },
+    { "revision", 0, 0, G_OPTION_ARG_STRING, &revision, N_("Name one rig: compare it with its own revision of this letter"), N_("LETTER") },
     { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &paths, NULL, NULL },
     { NULL },
   };
-  g_autoptr (RwRig) older = NULL;
-  g_autoptr (RwRig) newer = NULL;
   int status;
 
   if (!rw_cli_parse (command, entries, &words, &status))
     return status;
-  if (paths == NULL || g_strv_length (paths) != 2)
-    {
-      rw_cli_error (_("compare: name two rigs, the older one first (see “rigwright-cli compare --help”)"));
-      return RW_EXIT_FAILED;
-    }
-  older = read_rig (paths[0]);
-  newer = read_rig (paths[1]);
-  return older != NULL && newer != NULL ? compare (older, newer, json) : RW_EXIT_FAILED;
+  if (paths != NULL && g_strv_length (paths) == (revision != NULL ? 1 : 2))
+    return compare_files (paths, revision, json);
+  if (revision != NULL)
+    rw_cli_error (_("compare: with --revision name one rig (see “rigwright-cli compare --help”)"));
+  else
+    rw_cli_error (_("compare: name two rigs, the older one first (see “rigwright-cli compare --help”)"));
+  return RW_EXIT_FAILED;
 }
 
 const RwCommand rw_command_compare = {

@@ -17,6 +17,7 @@ typedef struct
   char *lens;
   char *from;
   char **fail;
+  char *since;
   double dpi;
   gboolean portrait;
   gboolean mono;
@@ -34,6 +35,7 @@ words_clear (Words *words)
   g_free (words->lens);
   g_free (words->from);
   g_strfreev (words->fail);
+  g_free (words->since);
   g_strfreev (words->rigs);
 }
 
@@ -171,6 +173,7 @@ draw (const Words *words)
   RwSheetOptions options;
   g_autoptr (GError) error = NULL;
   g_autoptr (RwRig) rig = NULL;
+  g_autoptr (RwRig) since = NULL;
 
   rw_sheet_options_init (&options);
   options.portrait = words->portrait;
@@ -182,6 +185,12 @@ draw (const Words *words)
   rig = rw_cli_read_rig (words->rigs[0], &error);
   if (rig != NULL && (!check_from (words, rig) || !check_fail (words, rig)))
     return RW_EXIT_FAILED;
+  if (rig != NULL && words->since != NULL)
+    {
+      options.since = since = rw_cli_read_since (rig, words->rigs[0], words->since);
+      if (since == NULL)
+        return RW_EXIT_FAILED;
+    }
   if (rig != NULL && rw_export_plan (rig, words->output, &options, words->dpi, &error))
     return RW_EXIT_OK;
   rw_cli_error ("%s", error->message);
@@ -201,6 +210,7 @@ run (const RwCommand *command, char **words)
     { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("Way of looking: wiring, planes, hops, load or failure (wiring)"), N_("LENS") },
     { "from", 0, 0, G_OPTION_ARG_STRING, &w.from, N_("ID of the device that hops are counted from (the clock leader)"), N_("DEVICE") },
     { "fail", 0, 0, G_OPTION_ARG_STRING_ARRAY, &w.fail, N_("ID of a device or cable that has failed; may be given again"), N_("ID") },
+    { "since", 0, 0, G_OPTION_ARG_FILENAME, &w.since, N_("Draw clouds round what changed since this revision or file"), N_("LETTER|FILE") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &w.dpi, N_("Dots an inch of a PNG, 36 to 1200 (150)"), N_("N") },
     { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },
     { "no-balloons", 0, 0, G_OPTION_ARG_NONE, &w.no_balloons, N_("Leave out the findings’ balloons"), NULL },

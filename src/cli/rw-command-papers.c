@@ -14,6 +14,7 @@ typedef struct
   char *units;
   char *labels;
   char *stock;
+  char *since;
   char **only;
   double spares;
   gboolean portrait;
@@ -31,6 +32,7 @@ words_clear (Words *words)
   g_free (words->units);
   g_free (words->labels);
   g_free (words->stock);
+  g_free (words->since);
   g_strfreev (words->only);
   g_strfreev (words->rigs);
 }
@@ -158,11 +160,18 @@ write_pdfs (const Words *words, const RwRig *rig, const RwPapersOptions *options
 }
 
 static int
-write_papers (const Words *words, const RwPapersOptions *options)
+write_papers (const Words *words, RwPapersOptions *options)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (RwRig) rig = rw_cli_read_rig (words->rigs[0], &error);
+  g_autoptr (RwRig) since = NULL;
 
+  if (rig != NULL && words->since != NULL)
+    {
+      options->since = since = rw_cli_read_since (rig, words->rigs[0], words->since);
+      if (since == NULL)
+        return RW_EXIT_FAILED;
+    }
   if (rig != NULL && write_pdfs (words, rig, options, &error)
       && (words->csv == NULL || rw_papers_write_csv (rig, words->csv, options, &error)))
     return RW_EXIT_OK;
@@ -202,6 +211,7 @@ run (const RwCommand *command, char **words)
     { "labels", 0, 0, G_OPTION_ARG_STRING, &w.labels, N_("Sheet of labels, such as 8x3,top=12,left=8,gap-x=2.5,first=1"), N_("GRID") },
     { "stock", 0, 0, G_OPTION_ARG_STRING, &w.stock, N_("Cables in stock, such as copper:5x20,10x12,multimode:100x4"), N_("STOCK") },
     { "spares", 0, 0, G_OPTION_ARG_DOUBLE, &w.spares, N_("Spare cables, in percent (10)"), N_("N") },
+    { "since", 0, 0, G_OPTION_ARG_FILENAME, &w.since, N_("Draw clouds round what changed since this revision or file"), N_("LETTER|FILE") },
     { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &w.rigs, NULL, NULL },
     { NULL },
   };

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #define EPSILON 1e-9
-#define MOST_TRIALS 50000 /* ways of joining that are weighed before the best so far is taken */
+#define MOST_WORK 20000000 /* pairs that are looked at before the best so far is taken: a fraction of a second */
 
 /*
  * One cable a need. A set of needs can be served exactly if for every length no more of them are that long or longer
@@ -31,6 +31,7 @@ typedef struct
   int *left;           /* of each length, RW_PULL_ANY stays */
   RwPullChoice *trial; /* of all needs */
   guint n_trials;
+  guint64 work;        /* pairs that were looked at */
   gboolean stopped;
   RwPull *best;
 } Search;
@@ -233,10 +234,11 @@ join_from (Search *s, guint join, guint n_met, double waste_m)
       weigh_trial (s, n_met, waste_m);
       return;
     }
+  s->work += (guint64) s->n_stock * (s->n_stock + 1) / 2 + s->n_singles;
   pairs = pairs_for (s, &s->needs[s->joins[join]]);
   for (guint i = 0; i < pairs->len && !done; i++)
     {
-      if (s->n_trials >= MOST_TRIALS)
+      if (s->n_trials > 0 && s->work >= MOST_WORK)
         {
           s->stopped = TRUE;
           return;

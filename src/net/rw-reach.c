@@ -78,6 +78,23 @@ rw_reach_judge (const RwCable *cable, int speed_mbps, double *limit_m)
 }
 
 /**
+ * rw_reach_most_m: the greatest length, m, at which rw_reach_judge() still says that a cable like @cable fits; 0 = nothing
+ * is known of such a cable
+ */
+double
+rw_reach_most_m (const RwCable *cable, int speed_mbps)
+{
+  double most = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (reaches); i++)
+    if (is_for (&reaches[i], cable, speed_mbps) && (most == 0 || reaches[i].limit_m < most))
+      most = reaches[i].limit_m;
+  if (cable->medium == RW_MEDIUM_COPPER && cable->conductor != RW_CONDUCTOR_SOLID)
+    most = MIN (most, STRANDED_M - 0.001); /* from there on it is doubtful */
+  return most;
+}
+
+/**
  * rw_reach_least_grade:
  * @speed_mbps: Mb/s
  * @grade: (out): the least grade of copper that carries it

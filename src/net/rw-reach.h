@@ -13,6 +13,7 @@ typedef enum
 } RwReachVerdict;
 
 RwReachVerdict rw_reach_judge (const RwCable *cable, int speed_mbps, double *limit_m);
+double rw_reach_most_m (const RwCable *cable, int speed_mbps);
 gboolean rw_reach_least_grade (int speed_mbps, RwGrade *grade);
 gboolean rw_grade_is_of (RwGrade grade, RwMedium medium);
 

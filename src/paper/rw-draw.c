@@ -26,7 +26,7 @@ rw_draw_detail (const RwDrawOptions *options)
 }
 
 /**
- * rw_draw_scene: cables under devices under balloons; among cables, those at fault last.
+ * rw_draw_scene: cables under devices under clouds under balloons; among cables, those at fault last.
  */
 void
 rw_draw_scene (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options)
@@ -39,6 +39,7 @@ rw_draw_scene (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options)
         rw_draw_cable (cr, scene, i, options);
   for (guint i = 0; i < rw_scene_n_devices (scene); i++)
     rw_draw_device (cr, scene, i, options);
+  rw_draw_clouds (cr, options);
   for (guint i = 0; options->balloons && i < rw_scene_n_balloons (scene); i++)
     rw_draw_balloon (cr, scene, i, options);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cairo.h>
+#include "rw-cloud.h"
 #include "rw-lens.h"
 
 G_BEGIN_DECLS
@@ -29,6 +30,7 @@ typedef struct
   RwRect clip;         /* only what meets it is drawn; w = 0: all */
   RwDrawContext *context; /* (nullable): NULL lays every text out anew */
   const RwLens *lens;     /* (nullable): of the scene's net; NULL = Wiring */
+  const RwClouds *clouds; /* (nullable): of the scene */
   gboolean unlinked;      /* no links, and no places for them to lead to */
 } RwDrawOptions;
 
@@ -50,6 +52,7 @@ typedef enum
   RW_INK_WARNING,
   RW_INK_NOTE,
   RW_INK_SELECTED,
+  RW_INK_REVISION,    /* clouds round what changed */
   RW_INK_RULE,        /* between the rows of a table: leads the eye, carries no meaning */
   RW_INK_ON_FAULT,    /* text on a fill of that role; likewise the next two */
   RW_INK_ON_WARNING,
@@ -75,6 +78,9 @@ void rw_draw_scene (cairo_t *cr, const RwScene *scene, const RwDrawOptions *opti
 void rw_draw_device (cairo_t *cr, const RwScene *scene, guint device, const RwDrawOptions *options);
 void rw_draw_cable (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
 void rw_draw_balloon (cairo_t *cr, const RwScene *scene, guint balloon, const RwDrawOptions *options);
+void rw_draw_clouds (cairo_t *cr, const RwDrawOptions *options);
+void rw_draw_cloud (cairo_t *cr, const RwPoint *points, guint n_points, gboolean closed, const RwDrawOptions *options);
+void rw_draw_revision (cairo_t *cr, RwPoint centre, double height, const char *letter, const RwDrawOptions *options);
 void rw_draw_loose_cable (cairo_t *cr, const RwPoint *points, guint n_points, gboolean bad, const RwDrawOptions *options);
 void rw_draw_part_ghost (cairo_t *cr, const RwPart *part, const char *name, double x, double y, const RwDrawOptions *options);
 

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <rig/rw-difference.h>
+#include <rig/rw-revision.h>
 
 #include "rw-papers-parts.h"
 
@@ -52,11 +54,8 @@ rw_papers_findings (const RwPapersSource *source)
 
 #define FIELDS_TO_WRITE 3
 
-/**
- * rw_papers_revisions: the revision that this is, and room to write later ones by hand; NULL where the show has none.
- */
-RwFlow *
-rw_papers_revisions (const RwPapersSource *source)
+static RwListing *
+issue_list (const RwPapersSource *source)
 {
   const RwListingColumn columns[] = {
     { { C_("column", "Revision"), RW_ALIGN_LEFT, 24, 0 }, 0 },
@@ -65,16 +64,67 @@ rw_papers_revisions (const RwPapersSource *source)
     { { C_("column", "What"), RW_ALIGN_LEFT, 80, 1 }, 0 },
   };
   const RwShow *show = rw_rig_show (source->rig);
+  RwItem *const *issued = rw_rig_items (source->rig, RW_ITEM_REVISION);
+  RwListing *listing = rw_listing_new ("revisions", _("Revisions"), columns, G_N_ELEMENTS (columns));
+
+  for (guint i = 0; i < rw_rig_n (source->rig, RW_ITEM_REVISION); i++)
+    {
+      const RwRevision *revision = (const RwRevision *) issued[i];
+
+      rw_listing_take (listing, rw_cell_text (rw_revision_title (revision)), rw_cell_text (revision->date), rw_cell_text (revision->by),
+                       rw_cell_text (revision->what), RW_LISTING_END);
+    }
+  if (show->revision != NULL && *show->revision != '\0' && rw_revision_find (source->rig, show->revision) == NULL)
+    rw_listing_take (listing, rw_cell_text (show->revision), rw_cell_text (show->date), rw_cell_text (show->drawn_by),
+                     rw_cell_text (_("This issue")), RW_LISTING_END);
+  return listing;
+}
+
+/* What is new since the last issue; (nullable): nothing is. */
+static RwListing *
+change_list (const RwPapersSource *source)
+{
+  const RwListingColumn columns[] = {
+    { { C_("column", "No."), RW_ALIGN_RIGHT, 12, 0 }, 0 },
+    { { C_("column", "What changed"), RW_ALIGN_LEFT, 120, 1 }, 0 },
+    { { C_("column", "Done"), RW_ALIGN_MIDDLE, 11, 0 }, RW_MARK_TICK },
+  };
+  const RwRevision *last = rw_revision_last (source->rig);
+  g_autoptr (GPtrArray) differences = last != NULL ? rw_differences_new (last->state, source->rig) : NULL;
   RwListing *listing;
+  g_autofree char *title = NULL;
+
+  if (differences == NULL || differences->len == 0)
+    return NULL;
+  /* Translators: the letter of a revision. */
+  title = g_strdup_printf (_("Changed since revision %s"), rw_revision_title (last));
+  listing = rw_listing_new ("changes", title, columns, G_N_ELEMENTS (columns));
+  for (guint i = 0; i < differences->len; i++)
+    rw_listing_take (listing, rw_cell_count (i + 1), rw_cell_text (((const RwDifference *) differences->pdata[i])->message), NULL,
+                     RW_LISTING_END);
+  return listing;
+}
+
+/**
+ * rw_papers_revisions: the revisions that were issued, what changed since, and room to write more by hand; NULL where the
+ * show has none.
+ */
+RwFlow *
+rw_papers_revisions (const RwPapersSource *source)
+{
+  RwListing *issues = issue_list (source), *changes;
   RwFlow *flow;
 
-  if (show->revision == NULL || *show->revision == '\0')
-    return NULL;
-  listing = rw_listing_new ("revisions", _("Revisions"), columns, G_N_ELEMENTS (columns));
-  rw_listing_take (listing, rw_cell_text (show->revision), rw_cell_text (show->date), rw_cell_text (show->drawn_by),
-                   rw_cell_text (_("This issue")), RW_LISTING_END);
+  if (issues->rows->len == 0)
+    {
+      rw_listing_free (issues);
+      return NULL;
+    }
   flow = rw_flow_new (RW_PAPERS_REVISIONS);
-  rw_flow_take_listing (flow, listing);
+  rw_flow_take_listing (flow, issues);
+  changes = change_list (source);
+  if (changes != NULL)
+    rw_flow_take_listing (flow, changes);
   rw_flow_add_text (flow, RW_BLOCK_TEXT, _("Write changes made on site below, with date and name, and pass them to whoever keeps the drawing."));
   for (guint i = 0; i < FIELDS_TO_WRITE; i++)
     rw_flow_add_text (flow, RW_BLOCK_SIGN, NULL);

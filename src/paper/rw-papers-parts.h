@@ -17,6 +17,7 @@ typedef struct
   const RwPapersOptions *options;
   GHashTable *channels; /* key → RwChannel; borrowed */
   RwLens *lens;
+  RwClouds *clouds;     /* (nullable) */
   gboolean tiled;       /* the drawing lies on several sheets */
 } RwPapersSource;
 void rw_papers_source_init (RwPapersSource *source, const RwRig *rig, const RwPapersOptions *options);

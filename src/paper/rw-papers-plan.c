@@ -230,7 +230,7 @@ rw_plan_tiles_new (RwDrawContext *context, const RwPapersSource *source, double 
   tiles->width = width;
   tiles->height = height;
   tiles->n_pages = 1;
-  tiles->legend = rw_legend_new (context, source->scene, source->lens, TRUE);
+  tiles->legend = rw_legend_new (context, source->scene, source->lens, source->clouds, TRUE);
   rw_plan_drawing_arrange (&tiles->first, context, source->scene, tiles->legend, &options, width, height);
   if (tiles->first.scale <= 0)
     return tiles;

@@ -2,25 +2,10 @@
 #include <glib/gi18n-lib.h>
 #include <rig/rw-length.h>
 #include <math.h>
+#include <net/rw-path.h>
+#include <net/rw-reach.h>
 
 #include "rw-papers-parts.h"
-
-/* How far 1 Gb/s goes, in m: copper 100 (IEEE 802.3 clause 40), 85 in stranded cords only (TIA-568, extrapolated);
- * multimode 275 on OM1, 550 on better (clause 38); singlemode 5000 (clause 38) – all from memory of these standards. */
-static double
-reach_of (const RwCable *cable)
-{
-  switch (cable->medium)
-    {
-    case RW_MEDIUM_MULTIMODE:
-      return rw_cable_grade (cable) == RW_GRADE_OM1 ? 275 : 550;
-    case RW_MEDIUM_SINGLEMODE:
-      return 5000;
-    case RW_MEDIUM_COPPER:
-    default:
-      return cable->conductor == RW_CONDUCTOR_STRANDED ? 85 : 100;
-    }
-}
 
 /* The cables of one medium: what they need and what they get. */
 typedef struct
@@ -41,7 +26,7 @@ pull_init (Pull *pull, const RwNet *net, RwMedium medium, const GArray *stock)
   for (guint i = 0; i < net->n_cables; i++)
     {
       const RwCable *cable = net->cables[i].cable;
-      RwPullNeed need = { cable->length_m, reach_of (cable) };
+      RwPullNeed need = { cable->length_m, rw_reach_most_m (cable, (int) rw_cable_mbps (net, i)) };
 
       if (cable->medium != (int) medium || cable->length_m <= 0)
         continue;
@@ -201,16 +186,23 @@ add_waste (RwFlow *flow, const Pull *pulls)
 {
   double waste = 0;
   guint unmet = 0;
+  gboolean exact = TRUE;
   g_autofree char *line = NULL, *left = NULL;
 
   for (guint i = 0; i <= RW_MEDIUM_SINGLEMODE; i++)
     {
       waste += pulls[i].pull->waste_m;
       unmet += pulls[i].needs->len - pulls[i].pull->n_met;
+      exact &= pulls[i].pull->exact;
     }
   left = rw_length_text (round (waste * 100) / 100);
-  /* Translators: a length */
-  line = g_strdup_printf (_("Cables are taken whole, so that in all the least is left over: %s."), left);
+  if (exact)
+    /* Translators: a length */
+    line = g_strdup_printf (_("Cables are taken whole, so that in all the least is left over: %s."), left);
+  else
+    /* Translators: a length */
+    line = g_strdup_printf (_("Cables are taken whole. %s is left over in all; so many have to be joined that not every way was tried, "
+                              "so there may be one that leaves less."), left);
   rw_flow_add_text (flow, RW_BLOCK_TEXT, line);
   if (unmet > 0)
     {

@@ -91,6 +91,7 @@ rw_papers_source_init (RwPapersSource *source, const RwRig *rig, const RwPapersO
   source->scene = rw_scene_new (rig, source->net, source->findings);
   source->lens = rw_lens_new (source->net, options->lens, RW_NONE);
   rw_lens_place_marks (source->lens, source->scene);
+  source->clouds = options->since != NULL ? rw_clouds_new (options->since, rig, source->scene) : NULL;
   source->channels = g_hash_table_new (g_str_hash, g_str_equal);
   for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CHANNEL); i++)
     g_hash_table_insert (source->channels, channels[i]->key, channels[i]);
@@ -101,6 +102,7 @@ rw_papers_source_clear (RwPapersSource *source)
 {
   g_hash_table_unref (source->channels);
   rw_lens_unref (source->lens);
+  rw_clouds_unref (source->clouds);
   rw_scene_unref (source->scene);
   rw_findings_unref (source->findings);
   rw_net_unref (source->net);
@@ -245,7 +247,7 @@ fill_contents (RwPapers *papers)
 }
 
 /**
- * rw_papers_new: the pack of @rig as it is now. @options: copied, but for its stock, which has to outlive this call.
+ * rw_papers_new: the pack of @rig as it is now. @options: copied, but for its stock and its older state, which have to outlive this call.
  */
 RwPapers *
 rw_papers_new (const RwRig *rig, const RwPapersOptions *options)
@@ -273,6 +275,7 @@ rw_papers_new (const RwRig *rig, const RwPapersOptions *options)
   if (papers->flows[RW_PAPERS_COVER] != NULL)
     fill_contents (papers);
   papers->options.stock = NULL;
+  papers->options.since = NULL;
   return papers;
 }
 
@@ -411,7 +414,7 @@ void
 rw_papers_draw_page (RwPapers *papers, guint page, cairo_t *cr)
 {
   RwDrawOptions options = { .mono = papers->options.mono, .balloons = TRUE, .context = papers->context,
-                            .lens = papers->source.lens, .unlinked = papers->unlinked };
+                            .lens = papers->source.lens, .clouds = papers->source.clouds, .unlinked = papers->unlinked };
   const Page *p;
   RwTitle title;
 

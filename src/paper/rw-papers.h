@@ -62,6 +62,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwStock, rw_stock_free)
 
 /**
  * @sections: bit i = section i is in; those that have nothing to say are left out anyway
+ * @since, @stock: have to outlive the making of the papers only
  * @stock: (nullable): NULL = the usual lengths, as many as are asked for
  */
 typedef struct
@@ -71,6 +72,7 @@ typedef struct
   gboolean mono;
   double scale;      /* of the drawing; 0 = as large as can be read on the fewest sheets, 0.5 = 1:2 */
   RwLensKind lens;
+  const RwRig *since; /* (nullable): an older state, sealed: clouds go round what changed */
   guint sections;
   RwLabelGrid labels;
   const RwStock *stock;

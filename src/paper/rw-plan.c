@@ -28,6 +28,7 @@ struct _RwPlan
   RwDrawContext *context;
   RwScene *scene;
   RwLens *lens;
+  RwClouds *clouds; /* (nullable) */
   RwShow *show;
   RwLegend *legend;
   RwPlanDrawing drawing;
@@ -182,6 +183,7 @@ rw_plan_new (const RwRig *rig, const RwSheetOptions *options)
   plan->options = *options;
   plan->options.from = NULL;
   plan->options.fail = NULL;
+  plan->options.since = NULL;
   plan->width = options->portrait ? options->paper->width_mm : options->paper->height_mm;
   plan->height = options->portrait ? options->paper->height_mm : options->paper->width_mm;
   plan->context = rw_draw_context_new ();
@@ -189,7 +191,8 @@ rw_plan_new (const RwRig *rig, const RwSheetOptions *options)
   plan->show = rw_item_ref ((gpointer) rw_rig_show (rig));
   plan->lens = lens_of (plan->scene, options);
   rw_lens_place_marks (plan->lens, plan->scene);
-  plan->legend = rw_legend_new (plan->context, plan->scene, plan->lens, options->balloons);
+  plan->clouds = options->since != NULL ? rw_clouds_new (options->since, rig, plan->scene) : NULL;
+  plan->legend = rw_legend_new (plan->context, plan->scene, plan->lens, plan->clouds, options->balloons);
   rw_plan_drawing_arrange (&plan->drawing, plan->context, plan->scene, plan->legend, options, plan->width, plan->height);
   if (plan->drawing.scale > 0)
     plan->scale_text = rw_plan_scale_text (plan->drawing.scale);
@@ -208,6 +211,7 @@ rw_plan_free (RwPlan *plan)
   rw_legend_free (plan->legend);
   g_free (plan->scale_text);
   rw_item_unref (plan->show);
+  rw_clouds_unref (plan->clouds);
   rw_lens_unref (plan->lens);
   rw_scene_unref (plan->scene);
   rw_draw_context_free (plan->context);
@@ -355,7 +359,7 @@ void
 rw_plan_draw_page (const RwPlan *plan, guint page, cairo_t *cr)
 {
   RwDrawOptions options = { .mono = plan->options.mono, .balloons = plan->options.balloons, .context = plan->context,
-                            .lens = plan->lens };
+                            .lens = plan->lens, .clouds = plan->clouds };
 
   g_return_if_fail (page < plan->n_pages);
 

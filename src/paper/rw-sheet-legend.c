@@ -11,7 +11,7 @@
 #define BETWEEN 6.0
 #define MOST_TEXT 80.0 /* a longer one is cut */
 
-typedef enum { ITEM_LINE, ITEM_HELD, ITEM_FAULT, ITEM_TAB, ITEM_ID, ITEM_BALLOON } ItemKind;
+typedef enum { ITEM_LINE, ITEM_HELD, ITEM_FAULT, ITEM_TAB, ITEM_ID, ITEM_BALLOON, ITEM_CLOUD } ItemKind;
 
 typedef struct
 {
@@ -37,6 +37,7 @@ static const Item all[] = {
   { ITEM_BALLOON, RW_SEVERITY_ERROR, N_("Error") },
   { ITEM_BALLOON, RW_SEVERITY_WARNING, N_("Warning") },
   { ITEM_BALLOON, RW_SEVERITY_NOTE, N_("Note") },
+  { ITEM_CLOUD, 0, N_("Changed in the revision of the triangle") },
 };
 
 /* One of the two is set. */
@@ -123,7 +124,7 @@ has_usual_line (const RwScene *scene, const RwLens *lens, RwLineStyle style)
 }
 
 static gboolean
-occurs (const Item *item, const RwScene *scene, const RwLens *lens, gboolean balloons)
+occurs (const Item *item, const RwScene *scene, const RwLens *lens, const RwClouds *clouds, gboolean balloons)
 {
   switch (item->kind)
     {
@@ -137,6 +138,8 @@ occurs (const Item *item, const RwScene *scene, const RwLens *lens, gboolean bal
       return has_side (scene, item->value);
     case ITEM_ID:
       return has_id (scene);
+    case ITEM_CLOUD:
+      return clouds != NULL && rw_clouds_n (clouds) > 0;
     case ITEM_BALLOON:
     default:
       return balloons && has_balloon (scene, item->value);
@@ -159,11 +162,11 @@ add_entry (RwLegend *legend, RwDrawContext *context, Entry entry)
 }
 
 /**
- * rw_legend_new: @scene: (nullable): NULL = only what the lens explains. @lens: (nullable): must outlive the legend.
+ * rw_legend_new: @clouds: (nullable); @scene: (nullable): NULL = only what the lens explains. @lens: (nullable): must outlive the legend.
  * Free with rw_legend_free().
  */
 RwLegend *
-rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, gboolean balloons)
+rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, const RwClouds *clouds, gboolean balloons)
 {
   RwLegend *legend = g_new0 (RwLegend, 1);
 
@@ -173,7 +176,7 @@ rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens,
   for (guint i = 0; i < rw_lens_n_samples (lens); i++)
     add_entry (legend, context, (Entry) { .sample = rw_lens_sample (lens, i) });
   for (guint i = 0; scene != NULL && i < G_N_ELEMENTS (all); i++)
-    if (occurs (&all[i], scene, lens, balloons))
+    if (occurs (&all[i], scene, lens, clouds, balloons))
       add_entry (legend, context, (Entry) { .item = &all[i] });
   return legend;
 }
@@ -280,6 +283,9 @@ draw_sample (cairo_t *cr, const Item *item, double x, double y, const RwDrawOpti
       break;
     case ITEM_ID:
       draw_id_sample (cr, x, y, options);
+      break;
+    case ITEM_CLOUD:
+      rw_draw_cloud (cr, (const RwPoint[]) { { x, y + 1 }, { x + SAMPLE, y + 1 } }, 2, FALSE, options);
       break;
     case ITEM_BALLOON:
     default:

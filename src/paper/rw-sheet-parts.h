@@ -26,7 +26,8 @@ void rw_sheet_draw_title (cairo_t *cr, RwRect block, const RwTitle *title, gbool
 
 /* rw-sheet-legend.c: explains only what occurs in the scene. */
 typedef struct _RwLegend RwLegend;
-RwLegend *rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, gboolean balloons);
+RwLegend *rw_legend_new (RwDrawContext *context, const RwScene *scene, const RwLens *lens, const RwClouds *clouds,
+                         gboolean balloons);
 void rw_legend_free (RwLegend *legend);
 guint rw_legend_n (const RwLegend *legend);
 double rw_legend_width (const RwLegend *legend);

@@ -18,6 +18,7 @@ typedef struct
   gboolean mono;
   gboolean balloons;
   RwLensKind lens;
+  const RwRig *since;  /* (nullable): an older state: clouds go round what changed; read only while the plan is made */
   const char *from;    /* (nullable): id of the device that hops are counted from; of no device: as NULL */
   const char *const *fail; /* (nullable): ids of devices and cables that have failed, for the Failure lens */
 } RwSheetOptions;

@@ -212,6 +212,7 @@ static const struct { const char *action, *keys[3]; } accels[] = {
   { "win.export", { "<Control>e" } },
   { "win.papers", { "<Control><Shift>p" } },
   { "win.print", { "<Control>p" } },
+  { "win.revisions", { "<Control>r" } },
   { "window.close", { "<Control>w" } },
   { "app.quit", { "<Control>q" } },
   { "win.find", { "<Control>f" } },

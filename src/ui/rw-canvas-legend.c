@@ -55,7 +55,7 @@ rw_canvas_legend_changed (RwCanvas *self)
 {
   g_clear_pointer (&self->legend, rw_legend_free);
   if (self->lens != NULL)
-    self->legend = rw_legend_new (self->context, NULL, self->lens, FALSE);
+    self->legend = rw_legend_new (self->context, NULL, self->lens, NULL, FALSE);
   tell (self);
 }
 

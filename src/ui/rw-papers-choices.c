@@ -2,6 +2,7 @@
 #include "rw-papers-choices.h"
 
 #include <glib/gi18n-lib.h>
+#include <rig/rw-revision.h>
 #include "rw-form.h"
 
 /* ISO 5455: the recommended reducing scales and true size; 0 = what can be read on the fewest sheets. */
@@ -20,7 +21,8 @@ struct _RwPapersChoices
   RwPapersChoicesCalls calls;
   GtkWidget *box;
   SectionRow rows[RW_N_PAPERS_SECTIONS];
-  GtkWidget *paper, *orientation, *mono, *scale, *lens;
+  GtkWidget *paper, *orientation, *mono, *scale, *lens, *since;
+  GPtrArray *states; /* of RwRig: of the revisions that clouds can go back to */
   RwLabelChoices *labels;
   RwStockChoices *stock;
   gboolean setting;
@@ -68,6 +70,7 @@ rw_papers_choices_get (RwPapersChoices *choices, RwPapersOptions *options, RwSto
   options->mono = gtk_check_button_get_active (GTK_CHECK_BUTTON (choices->mono));
   options->scale = scale > 0 ? 1.0 / scale : 0;
   options->lens = (RwLensKind) rw_form_chosen (choices->lens);
+  options->since = rw_form_chosen (choices->since) > 0 ? choices->states->pdata[rw_form_chosen (choices->since) - 1] : NULL;
   rw_label_choices_get (choices->labels, &options->labels);
   if ((options->sections >> RW_PAPERS_LABELS & 1) && !rw_label_grid_check (&options->labels, rw_papers_label_paper (options), error))
     return FALSE;
@@ -285,7 +288,31 @@ make_lens (RwPapersChoices *choices)
 }
 
 static GtkWidget *
-make_looks (RwPapersChoices *choices)
+make_since (RwPapersChoices *choices, const RwRig *rig)
+{
+  GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
+
+  /* Translators: clouds round what changed. */
+  g_ptr_array_add (names, g_strdup (C_("clouds", "None")));
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_REVISION); i++)
+    {
+      const RwRevision *revision = (const RwRevision *) rw_rig_items (rig, RW_ITEM_REVISION)[i];
+
+      /* Translators: clouds go round what changed since; the letter of a revision. */
+      g_ptr_array_add (names, g_strdup_printf (_("Since revision %s"), rw_revision_title (revision)));
+      g_ptr_array_add (choices->states, g_object_ref (revision->state));
+    }
+  return drop_new (choices, names, 0);
+}
+
+void
+rw_papers_choices_set_since (RwPapersChoices *choices, int index)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choices->since), (guint) (index + 1));
+}
+
+static GtkWidget *
+make_looks (RwPapersChoices *choices, const RwRig *rig)
 {
   GtkWidget *form = rw_form_new ();
 
@@ -293,6 +320,8 @@ make_looks (RwPapersChoices *choices)
   choices->orientation = make_orientation (choices);
   choices->scale = make_scale (choices);
   choices->lens = make_lens (choices);
+  choices->states = g_ptr_array_new_with_free_func (g_object_unref);
+  choices->since = make_since (choices, rig);
   choices->mono = gtk_check_button_new_with_label (_("Black and white"));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (choices->mono),
                                choices->settings != NULL && rw_settings_get_boolean (choices->settings, "papers-mono", FALSE));
@@ -301,6 +330,7 @@ make_looks (RwPapersChoices *choices)
   rw_form_add (form, _("Orientation"), choices->orientation);
   rw_form_add (form, _("Drawing’s scale"), choices->scale);
   rw_form_add (form, _("Drawing’s lens"), choices->lens);
+  gtk_widget_set_visible (rw_form_add (form, _("Clouds"), choices->since), choices->states->len > 0);
   gtk_box_append (GTK_BOX (form), choices->mono);
   return form;
 }
@@ -342,7 +372,7 @@ rw_papers_choices_remember (RwPapersChoices *choices)
 
 /* @settings: (nullable): outlives it */
 RwPapersChoices *
-rw_papers_choices_new (RwSettings *settings, const RwPapersChoicesCalls *calls)
+rw_papers_choices_new (const RwRig *rig, RwSettings *settings, const RwPapersChoicesCalls *calls)
 {
   RwPapersChoices *choices = g_new0 (RwPapersChoices, 1);
 
@@ -351,7 +381,7 @@ rw_papers_choices_new (RwSettings *settings, const RwPapersChoicesCalls *calls)
   choices->setting = TRUE;
   choices->box = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, 14));
   gtk_box_append (GTK_BOX (choices->box), make_sections (choices));
-  gtk_box_append (GTK_BOX (choices->box), make_looks (choices));
+  gtk_box_append (GTK_BOX (choices->box), make_looks (choices, rig));
   choices->labels = rw_label_choices_new (settings, part_changed, choices);
   choices->stock = rw_stock_choices_new (settings, part_changed, choices);
   gtk_box_append (GTK_BOX (choices->box), fold (_("Labels"), rw_label_choices_widget (choices->labels)));
@@ -367,6 +397,7 @@ rw_papers_choices_free (RwPapersChoices *choices)
     return;
   rw_label_choices_free (choices->labels);
   rw_stock_choices_free (choices->stock);
+  g_ptr_array_unref (choices->states);
   g_object_unref (choices->box);
   g_free (choices);
 }

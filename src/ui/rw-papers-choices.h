@@ -19,7 +19,7 @@ typedef struct
   gpointer user_data;
 } RwPapersChoicesCalls;
 
-RwPapersChoices *rw_papers_choices_new (RwSettings *settings, const RwPapersChoicesCalls *calls);
+RwPapersChoices *rw_papers_choices_new (const RwRig *rig, RwSettings *settings, const RwPapersChoicesCalls *calls);
 void rw_papers_choices_free (RwPapersChoices *choices);
 GtkWidget *rw_papers_choices_widget (RwPapersChoices *choices);
 /* @stock: (out) (transfer full): what @options points to. FALSE: @error says what does not work. */
@@ -31,6 +31,8 @@ void rw_papers_choices_remember (RwPapersChoices *choices);
 /* For tests, as a hand would. */
 void rw_papers_choices_tick (RwPapersChoices *choices, RwPapersSection section, gboolean in);
 void rw_papers_choices_set_paper (RwPapersChoices *choices, const char *name, gboolean portrait, gboolean mono);
+/* Clouds since the revision number @index of the rig; -1 = none. */
+void rw_papers_choices_set_since (RwPapersChoices *choices, int index);
 RwLabelChoices *rw_papers_choices_labels (RwPapersChoices *choices);
 RwStockChoices *rw_papers_choices_stock (RwPapersChoices *choices);
 

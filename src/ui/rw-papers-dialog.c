@@ -426,7 +426,7 @@ rw_papers_dialog_new (GtkWindow *parent, RwRig *rig, RwSettings *settings)
   dialog->rig = g_object_ref (rig);
   dialog->settings = settings;
   dialog->worker = rw_papers_worker_new ();
-  dialog->choices = rw_papers_choices_new (settings, &calls);
+  dialog->choices = rw_papers_choices_new (rig, settings, &calls);
   side = make_side (dialog);
   dialog->view = RW_PAGE_VIEW (rw_page_view_new (dialog->worker));
   gtk_box_append (GTK_BOX (box), side);

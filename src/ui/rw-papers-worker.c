@@ -26,6 +26,7 @@ typedef struct
   RwRig *rig;
   RwPapersOptions options;
   RwStock *stock;
+  RwRig *since; /* (nullable) */
   guint page;
   double px_per_mm;
   RwPapersForm form;
@@ -49,6 +50,7 @@ request_free (gpointer data)
     return;
   g_clear_object (&request->rig);
   rw_stock_free (request->stock);
+  g_clear_object (&request->since);
   g_free (request->path);
   g_free (request);
 }
@@ -85,6 +87,7 @@ lay_out (Hands *hands, GTask *task, Request *request)
   hands->laid_out = g_new0 (Request, 1);
   hands->laid_out->rig = g_steal_pointer (&request->rig);
   hands->laid_out->stock = g_steal_pointer (&request->stock);
+  hands->laid_out->since = g_steal_pointer (&request->since);
   hands->laid_out->options = request->options;
   hands->laid_out->options.stock = hands->laid_out->stock;
   hands->papers = rw_papers_new (hands->laid_out->rig, &hands->laid_out->options);
@@ -229,6 +232,7 @@ rw_papers_worker_lay_out (RwPapersWorker *worker, const RwRig *rig, const RwPape
   request->rig = rw_rig_copy (rig);
   request->options = *options;
   request->stock = options->stock != NULL ? rw_stock_copy (options->stock) : NULL;
+  request->since = options->since != NULL ? g_object_ref ((gpointer) options->since) : NULL;
   push (worker->line, worker, request, cancellable, done, user_data);
 }
 

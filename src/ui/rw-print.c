@@ -14,6 +14,7 @@ typedef struct
   RwRig *rig;
   RwPapersOptions options;
   RwStock *stock;
+  RwRig *since;         /* (nullable) */
   RwSettings *settings; /* (nullable) */
   RwPapersWorker *worker;
   RwPaper paper;        /* as the page was set up */
@@ -37,6 +38,7 @@ print_free (Print *print)
   g_object_unref (print->cancellable);
   g_clear_object (&print->page);
   rw_stock_free (print->stock);
+  g_clear_object (&print->since);
   rw_papers_outline_free (print->outline);
   g_free (print->problem);
   g_free (print);
@@ -288,6 +290,7 @@ rw_print (GtkWindow *parent, RwRig *rig, const RwPapersOptions *options, RwSetti
   print->rig = rw_rig_copy (rig);
   print->options = *options;
   print->options.stock = print->stock = options->stock != NULL ? rw_stock_copy (options->stock) : NULL;
+  print->since = options->since != NULL ? g_object_ref ((gpointer) options->since) : NULL;
   print->settings = settings;
   print->worker = rw_papers_worker_new ();
   print->cancellable = g_cancellable_new ();

@@ -220,6 +220,8 @@ static const struct { const char *name; WindowFunc run; Needs needs; } actions[]
   { "win.export", rw_window_export, NEEDS_NOTHING },
   { "win.papers", rw_window_papers, NEEDS_NOTHING },
   { "win.print", do_print, NEEDS_DEVICES },
+  { "win.issue", rw_window_issue, NEEDS_DEVICES },
+  { "win.revisions", rw_window_revisions, NEEDS_NOTHING },
   { "win.examples", rw_window_show_examples, NEEDS_NOTHING },
   { "win.undo", do_undo, NEEDS_UNDO },
   { "win.redo", do_redo, NEEDS_REDO },

@@ -2,8 +2,10 @@
 #include "rw-window-private.h"
 
 #include "rw-application.h"
+#include "rw-issue-dialog.h"
 #include "rw-papers-dialog.h"
 #include "rw-print.h"
+#include "rw-revisions-window.h"
 
 static RwSettings *
 settings_of (RwWindow *window)
@@ -42,4 +44,19 @@ rw_window_print_plan (RwWindow *window, const char *file)
   options.sections = 1u << RW_PAPERS_PLAN;
   options.paper = NULL;
   rw_print (GTK_WINDOW (window), rw_document_rig (window->document), &options, settings_of (window), file, printed, g_object_ref (window));
+}
+
+void
+rw_window_issue (RwWindow *window)
+{
+  gtk_window_present (GTK_WINDOW (rw_issue_dialog_new (GTK_WINDOW (window), window->document)));
+}
+
+/* Opens the revisions, or shows them where they are open. */
+void
+rw_window_revisions (RwWindow *window)
+{
+  if (window->revisions == NULL)
+    g_set_weak_pointer (&window->revisions, GTK_WINDOW (rw_revisions_window_new (GTK_WINDOW (window), window->document)));
+  gtk_window_present (window->revisions);
 }

@@ -53,6 +53,7 @@ struct _RwWindow
   GtkWindow *import_dialog; /* (nullable) weak */
   GtkWindow *papers_dialog; /* (nullable) weak */
   GtkWindow *sets_dialog; /* (nullable) weak */
+  GtkWindow *revisions; /* (nullable) weak */
 
   /* What a test wants instead of a file chooser; (nullable). */
   char *answer_path;
@@ -91,6 +92,8 @@ void rw_window_lines_export (RwWindow *window, const char *path);
 
 /* rw-window-papers.c */
 void rw_window_papers (RwWindow *window);
+void rw_window_issue (RwWindow *window);
+void rw_window_revisions (RwWindow *window);
 /* @file: (nullable): for tests: a PDF instead of the print dialog. */
 void rw_window_print_plan (RwWindow *window, const char *file);
 

@@ -498,6 +498,7 @@ rw_window_dispose (GObject *object)
   g_clear_weak_pointer (&window->import_dialog);
   g_clear_weak_pointer (&window->papers_dialog);
   g_clear_weak_pointer (&window->sets_dialog);
+  g_clear_weak_pointer (&window->revisions);
   G_OBJECT_CLASS (rw_window_parent_class)->dispose (object);
 }
 

@@ -216,6 +216,30 @@ class Words(Compare):
     self.assertIn('…”', line)
 
 
+class Revisions(Compare):
+  def issued(self):
+    rig = json.loads(CHAIN.read_text())
+    rig['revisions'] = [{'id': 'revision', 'letter': 'A', 'date': '2031-06-01', 'by': 'Ada',
+                         'state': {name: copy.deepcopy(rig[name]) for name in ('show', 'parts', 'devices', 'cables') if name in rig}}]
+    return rig
+
+  def test_a_rig_and_its_own_revision(self):
+    rig = self.issued()
+    done = run('compare', '--revision', 'A', self.write('rig.rig', rig))
+    self.assertEqual((done.returncode, done.stdout, done.stderr), (0, b'', b''))
+    rig['cables'][0]['length_m'] = 99
+    done = run('compare', '--revision', 'A', self.write('rig.rig', rig))
+    self.assertEqual((done.returncode, done.stderr), (1, b''))
+    self.assertIn(b'now 99 m', done.stdout)
+
+  def test_a_revision_that_is_not_there(self):
+    path = self.write('rig.rig', self.issued())
+    done = run('compare', '--revision', 'Q', path)
+    self.assertEqual((done.returncode, done.stdout), (2, b''))
+    self.assertIn('“Q” is neither a revision of it nor a file; its revisions: A', done.stderr.decode())
+    self.assertEqual(run('compare', '--revision', 'A', path, path).returncode, 2)
+
+
 class Usage(Compare):
   def test_two_rigs_have_to_be_named(self):
     for words in ([], [CHAIN], [CHAIN, CHAIN, CHAIN]):

@@ -159,6 +159,23 @@ test_join_only_where_needed (void)
   g_assert_cmpuint (pull->choices[2].first, ==, RW_PULL_NONE);
 }
 
+/* So many joins that not every way can be tried: the work ends, and all that can be served are. */
+static void
+test_many_joins (void)
+{
+  RwStockLength stock[48];
+  RwPullNeed needs[24];
+  g_autoptr (RwPull) pull = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (stock); i++)
+    stock[i] = (RwStockLength) { 40 + i * 0.37, 1 };
+  for (guint i = 0; i < G_N_ELEMENTS (needs); i++)
+    needs[i] = (RwPullNeed) { 60 + i * 0.71, 1000 };
+  pull = rw_pull_new (stock, G_N_ELEMENTS (stock), needs, G_N_ELEMENTS (needs));
+  g_assert_false (pull->exact);
+  g_assert_cmpuint (pull->n_met, ==, G_N_ELEMENTS (needs));
+}
+
 static void
 test_nothing (void)
 {
@@ -181,6 +198,7 @@ main (int argc, char **argv)
   g_test_add_func ("/net/pull/brute-force", test_brute_force);
   g_test_add_func ("/net/pull/not-one-by-one", test_not_one_by_one);
   g_test_add_func ("/net/pull/join-only-where-needed", test_join_only_where_needed);
+  g_test_add_func ("/net/pull/many-joins", test_many_joins);
   g_test_add_func ("/net/pull/nothing", test_nothing);
   return g_test_run ();
 }

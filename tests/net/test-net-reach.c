@@ -88,6 +88,27 @@ test_reach (void)
     }
 }
 
+/* What may be is what is not objected to. */
+static void
+test_most (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (RwCable) cable = rw_item_new (RW_ITEM_CABLE);
+      double limit_m, most;
+
+      cable->medium = cases[i].medium;
+      cable->grade = (int) cases[i].grade;
+      cable->conductor = cases[i].conductor;
+      most = rw_reach_most_m (cable, cases[i].mbps);
+      cable->length_m = most;
+      g_assert_cmpint (rw_reach_judge (cable, cases[i].mbps, &limit_m), ==, FITS);
+      cable->length_m = most + 0.01;
+      if (most > 0)
+        g_assert_cmpint (rw_reach_judge (cable, cases[i].mbps, &limit_m), !=, FITS);
+    }
+}
+
 /* IEEE 802.3 clauses 24, 40 and 126 (from memory), 55: 10GBASE-T runs on Cat 6, if not far. */
 static void
 test_least_grade (void)
@@ -146,6 +167,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/net/reach/published-figures", test_reach);
+  g_test_add_func ("/net/reach/published-figures/most", test_most);
   g_test_add_func ("/net/reach/least-grade", test_least_grade);
   g_test_add_func ("/net/reach/grades-of-media", test_grades_of_media);
   g_test_add_func ("/net/ring/boxes", test_rings);

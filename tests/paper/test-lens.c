@@ -300,7 +300,7 @@ test_picture (gconstpointer data)
   g_autoptr (RwDrawContext) context = rw_draw_context_new ();
   RwDrawOptions options = { .context = context, .lens = failure != NULL ? failure : view.lens, .mono = g_str_has_suffix (name, "mono"),
                             .dark = g_str_has_suffix (name, "dark") };
-  RwLegend *legend = rw_legend_new (context, view.scene, options.lens, FALSE);
+  RwLegend *legend = rw_legend_new (context, view.scene, options.lens, NULL, FALSE);
   cairo_t *cr = fixture_picture (255, 245, 4);
 
   rw_lens_place_marks ((RwLens *) options.lens, view.scene);

@@ -69,7 +69,7 @@ test_arrangement (gconstpointer data)
   g_autoptr (RwRig) rig = fixture_rig (data);
   g_autoptr (RwScene) scene = fixture_scene (rig);
   g_autoptr (RwDrawContext) context = rw_draw_context_new ();
-  RwLegend *legend = rw_legend_new (context, scene, NULL, TRUE);
+  RwLegend *legend = rw_legend_new (context, scene, NULL, NULL, TRUE);
   RwSheetOptions options;
 
   rw_sheet_options_init (&options);

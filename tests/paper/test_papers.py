@@ -380,6 +380,57 @@ class Choices(Case):
     self.assertEqual(papers(CHAIN, '--csv', self.folder / 'file').returncode, 2)
 
 
+class Revised(Case):
+  """A rig that was issued once, and changed since."""
+  def issued(self):
+    rig = json.loads(FESTIVAL.read_text())
+    state = {key: copy.deepcopy(value) for key, value in rig.items() if key != 'rigwright'}
+    rig['revisions'] = [{'id': 'revision', 'letter': 'D', 'date': '2031-06-01', 'by': 'Ada Brook', 'what': 'For the venue', 'state': state}]
+    return rig
+
+  def test_issues_and_changes_stand_in_the_papers(self):
+    rig = self.issued()
+    self.assertNotIn('Changedsince', text_of(self.pdf(self.rig(rig), '--only', 'revisions')))
+    rig['cables'][0]['length_m'] = 99
+    text = text_of(self.pdf(self.rig(rig), '--only', 'revisions'))
+    for words in ('2031-06-01', 'Ada Brook', 'For the venue', 'Changed since revision D', f'Cable {rig["cables"][0]["label"]} now 99 m'):
+      self.assertEqual(text.count(bare(words)), 1, words)
+    tables = self.tables(self.rig(rig), '--only', 'revisions')
+    self.assertEqual([row['Revision'] for row in tables['revisions']], ['D'])
+    self.assertEqual(len(tables['changes']), 1)
+
+  def test_clouds_go_round_what_changed(self):
+    rig = self.issued()
+    rig['cables'][0]['length_m'] = 99
+    words = 'Changed in the revision of the triangle'
+    plain = self.pdf(self.rig(rig), '--only', 'plan', '--paper', 'a1')
+    self.assertNotIn(bare(words), text_of(plain))
+    for since in ('D', FESTIVAL):
+      clouded = self.pdf(self.rig(rig), '--only', 'plan', '--paper', 'a1', '--since', since)
+      self.assertIn(bare(words), text_of(clouded))
+      # the letter that comes next, once
+      self.assertEqual(len(re.findall(r'(?m)^E$', clouded.get_page(0).get_text())),
+                       len(re.findall(r'(?m)^E$', plain.get_page(0).get_text())) + 1)
+    done = papers(self.rig(rig), '--output', self.folder / 'x.pdf', '--since', 'Q')
+    self.assertEqual(done.returncode, 2)
+    self.assertIn('its revisions: D', done.stderr)
+
+  def test_each_sheet_alone(self):
+    whole = self.pdf(CHAIN)
+    folder = self.folder / 'sheets'
+    done = papers(CHAIN, '--sheets', folder)
+    self.assertEqual((done.returncode, done.stdout, done.stderr), (0, '', ''))
+    names = sorted(path.name for path in folder.iterdir())
+    self.assertEqual(len(names), whole.get_n_pages())
+    self.assertEqual(names[0], '01 Cover.pdf')
+    for at, sheet in enumerate(names):
+      alone = Poppler.Document.new_from_file((folder / sheet).as_uri(), None)
+      self.assertEqual(alone.get_n_pages(), 1)
+      self.assertEqual(tuple(alone.get_page(0).get_size()), tuple(whole.get_page(at).get_size()))
+      self.assertEqual(sorted(alone.get_page(0).get_text().split()), sorted(whole.get_page(at).get_text().split()))
+      self.assertEqual(alone.get_page(0).get_link_mapping(), [])
+
+
 class Odd(Case):
   def test_an_empty_rig(self):
     document = self.pdf(self.rig({'rigwright': 1}))
