@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include "rw-weak.h"
 
 #define MARGIN 16.0 /* round the sheet, in pixels */
 
@@ -33,11 +34,14 @@ scale_for (RwPageView *view, double width, double height)
 static void
 picture_drawn (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  g_autoptr (RwPageView) view = user_data;
+  g_autoptr (RwPageView) view = rw_weak_take (user_data);
   cairo_surface_t *picture = rw_papers_worker_draw_finish (RW_PAPERS_WORKER (source), result, NULL);
 
-  if (picture == NULL)
-    return;
+  if (picture == NULL || view == NULL || view->worker == NULL)
+    {
+      g_clear_pointer (&picture, cairo_surface_destroy);
+      return;
+    }
   g_clear_object (&view->drawing);
   g_clear_pointer (&view->picture, cairo_surface_destroy);
   view->picture = picture;
@@ -58,7 +62,7 @@ ask_for_picture (RwPageView *view)
   if (view->outline == NULL || view->n_pages == 0 || scale <= 0)
     return;
   view->drawing = g_cancellable_new ();
-  rw_papers_worker_draw (view->worker, view->page, scale, view->drawing, picture_drawn, g_object_ref (view));
+  rw_papers_worker_draw (view->worker, view->page, scale, view->drawing, picture_drawn, rw_weak_new (view));
 }
 
 static void

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include "rw-form.h"
 #include "rw-print.h"
+#include "rw-weak.h"
 
 struct _RwPapersDialog
 {
@@ -40,10 +41,10 @@ show_ways_out (RwPapersDialog *dialog)
 static void
 laid_out (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  g_autoptr (RwPapersDialog) dialog = user_data;
+  g_autoptr (RwPapersDialog) dialog = rw_weak_take (user_data);
   RwPapersOutline *outline = rw_papers_worker_lay_out_finish (RW_PAPERS_WORKER (source), result, NULL);
 
-  if (outline == NULL || dialog->view == NULL)
+  if (outline == NULL || dialog == NULL || dialog->view == NULL)
     {
       rw_papers_outline_free (outline);
       return;
@@ -74,7 +75,7 @@ lay_out (RwPapersDialog *dialog)
   if (good)
     {
       dialog->laying_out = g_cancellable_new ();
-      rw_papers_worker_lay_out (dialog->worker, dialog->rig, &options, dialog->laying_out, laid_out, g_object_ref (dialog));
+      rw_papers_worker_lay_out (dialog->worker, dialog->rig, &options, dialog->laying_out, laid_out, rw_weak_new (dialog));
     }
   show_ways_out (dialog);
 }
@@ -135,13 +136,13 @@ end_writing (RwPapersDialog *dialog)
 static void
 written (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  g_autoptr (RwPapersDialog) dialog = user_data;
+  g_autoptr (RwPapersDialog) dialog = rw_weak_take (user_data);
   g_autoptr (GError) error = NULL;
   gboolean good = rw_papers_worker_write_finish (RW_PAPERS_WORKER (source), result, &error);
   g_autofree char *shown = NULL;
   g_autofree char *text = NULL;
 
-  if (dialog->view == NULL)
+  if (dialog == NULL || dialog->view == NULL)
     return;
   end_writing (dialog);
   shown = g_filename_display_name (dialog->path);
@@ -170,7 +171,7 @@ rw_papers_dialog_write (RwPapersDialog *dialog, RwPapersForm form, const char *p
   gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (dialog->progress), 0);
   gtk_progress_bar_set_text (GTK_PROGRESS_BAR (dialog->progress), _("Drawing the sheets…"));
   dialog->watch = g_timeout_add (100, watch_progress, dialog);
-  rw_papers_worker_write (dialog->worker, form, path, dialog->writing, written, g_object_ref (dialog));
+  rw_papers_worker_write (dialog->worker, form, path, dialog->writing, written, rw_weak_new (dialog));
   show_ways_out (dialog);
 }
 
@@ -256,9 +257,9 @@ tables_clicked (GtkButton *button, gpointer user_data)
 static void
 printed (gboolean good, const char *problem, gpointer user_data)
 {
-  g_autoptr (RwPapersDialog) dialog = user_data;
+  g_autoptr (RwPapersDialog) dialog = rw_weak_take (user_data);
 
-  if (dialog->view != NULL)
+  if (dialog != NULL && dialog->view != NULL)
     rw_form_set_note (dialog->problem, problem);
 }
 
@@ -272,7 +273,7 @@ print_clicked (GtkButton *button, gpointer user_data)
 
   rw_papers_choices_remember (dialog->choices);
   if (rw_papers_choices_get (dialog->choices, &options, &stock, &error))
-    rw_print (GTK_WINDOW (dialog), dialog->rig, &options, dialog->settings, NULL, printed, g_object_ref (dialog));
+    rw_print (GTK_WINDOW (dialog), dialog->rig, &options, dialog->settings, NULL, printed, rw_weak_new (dialog));
   else
     rw_form_set_note (dialog->problem, error->message);
 }

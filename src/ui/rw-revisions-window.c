@@ -6,6 +6,7 @@
 #include <rig/rw-revision.h>
 #include "rw-form.h"
 #include "rw-issue-dialog.h"
+#include "rw-weak.h"
 
 /* A state that can be chosen. */
 typedef struct
@@ -122,10 +123,10 @@ show_comparison (RwRevisionsWindow *window)
 static void
 compared (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  g_autoptr (RwRevisionsWindow) window = user_data;
+  g_autoptr (RwRevisionsWindow) window = rw_weak_take (user_data);
   RwComparison *comparison = rw_compare_job_finish (result, NULL);
 
-  if (comparison == NULL || window->view == NULL)
+  if (comparison == NULL || window == NULL || window->view == NULL)
     {
       rw_comparison_free (comparison);
       return;
@@ -153,7 +154,7 @@ compare (RwRevisionsWindow *window)
   window->job = g_cancellable_new ();
   gtk_spinner_set_spinning (GTK_SPINNER (window->spinner), TRUE);
   rw_compare_job_start (older->state != NULL ? older->state : now, newer->state != NULL ? newer->state : now, window->job, compared,
-                        g_object_ref (window));
+                        rw_weak_new (window));
 }
 
 static void

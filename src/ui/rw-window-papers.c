@@ -6,6 +6,7 @@
 #include "rw-papers-dialog.h"
 #include "rw-print.h"
 #include "rw-revisions-window.h"
+#include "rw-weak.h"
 
 static RwSettings *
 settings_of (RwWindow *window)
@@ -28,9 +29,9 @@ rw_window_papers (RwWindow *window)
 static void
 printed (gboolean good, const char *problem, gpointer user_data)
 {
-  g_autoptr (RwWindow) window = user_data;
+  g_autoptr (RwWindow) window = rw_weak_take (user_data);
 
-  if (window->document != NULL)
+  if (window != NULL && window->document != NULL)
     rw_window_show_message (window, problem);
 }
 
@@ -43,7 +44,7 @@ rw_window_print_plan (RwWindow *window, const char *file)
   rw_papers_options_init (&options);
   options.sections = 1u << RW_PAPERS_PLAN;
   options.paper = NULL;
-  rw_print (GTK_WINDOW (window), rw_document_rig (window->document), &options, settings_of (window), file, printed, g_object_ref (window));
+  rw_print (GTK_WINDOW (window), rw_document_rig (window->document), &options, settings_of (window), file, printed, rw_weak_new (window));
 }
 
 void
