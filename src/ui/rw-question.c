@@ -123,6 +123,9 @@ rw_question_ask (GtkWindow *parent, const char *heading, const char *text, const
   if (gtk_window_get_default_widget (window) != NULL)
     gtk_window_set_focus (window, gtk_window_get_default_widget (window));
   g_signal_connect (window, "close-request", G_CALLBACK (closed), NULL);
+  /* A window that comes onto the screen after its question would hide it, and take no input. */
+  if (parent != NULL && !gtk_widget_get_mapped (GTK_WIDGET (parent)))
+    gtk_window_present (parent);
   gtk_window_present (window);
   return window;
 }
