@@ -584,8 +584,11 @@ static void
 rw_window_init (RwWindow *window)
 {
   const char *report = g_getenv ("RIGWRIGHT_TEST_REPORT");
+  g_autoptr (GtkWindowGroup) group = gtk_window_group_new ();
 
   gtk_widget_init_template (GTK_WIDGET (window));
+  /* A question over one rig must not hold up the others: what is modal is so within its group. */
+  gtk_window_group_add_window (group, GTK_WINDOW (window));
   add_canvas (window);
   connect_panels (window);
   rw_window_lines_init (window);

@@ -9,6 +9,7 @@
 
 #include <ui/rw-export-dialog.h>
 #include <ui/rw-port-list.h>
+#include <ui/rw-question.h>
 
 static const char chain[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\n"
                             "rack left id=1 name='Stage left' at=[110,60]\n"
@@ -335,6 +336,36 @@ test_recover (void)
   hand_end (&hand);
 }
 
+static void
+answered (const char *answer, gpointer user_data)
+{
+  g_assert_cmpstr (answer, ==, "cancel");
+  *(gboolean *) user_data = TRUE;
+}
+
+/* A question stands over its own window only: another rig can be worked on meanwhile. */
+static void
+test_question_of_one (void)
+{
+  Hand hand;
+  const RwAnswer answers[] = { { "cancel", "Never _mind", RW_ANSWER_PLAIN } };
+  RwWindow *other;
+  GtkWindow *question;
+  gboolean done = FALSE;
+
+  hand_begin (&hand);
+  other = rw_window_new (GTK_APPLICATION (hand.application));
+  gtk_window_present (GTK_WINDOW (other));
+  question = rw_question_ask (GTK_WINDOW (hand.window), "Well?", "Say.", answers, 1, answered, &done);
+  g_assert_true (gtk_window_get_modal (question));
+  g_assert_true (gtk_window_get_group (question) == gtk_window_get_group (GTK_WINDOW (hand.window)));
+  g_assert_true (gtk_window_get_group (question) != gtk_window_get_group (GTK_WINDOW (other)));
+  hand_click ("Never mind");
+  g_assert_true (done);
+  gtk_window_destroy (GTK_WINDOW (other));
+  hand_end (&hand);
+}
+
 /* Each port says what it is cabled to; VLANs of a switch can be typed. */
 static void
 test_ports (void)
@@ -539,6 +570,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/failed-save", test_failed_save);
   g_test_add_func ("/window/broken-file", test_broken);
   g_test_add_func ("/window/recover", test_recover);
+  g_test_add_func ("/window/question-of-one", test_question_of_one);
   g_test_add_func ("/window/export/formats", test_export);
   g_test_add_func ("/window/export/failed", test_failed_export);
   g_test_add_func ("/window/several-windows", test_windows);
