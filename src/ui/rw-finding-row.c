@@ -14,7 +14,7 @@ struct _RwFindingWidget
   GtkWidget *icon;
   GtkWidget *word;
   GtkWidget *message;
-  GtkWidget *detail;
+  GtkWidget *detail; /* this and what is in it: NULL until the line is opened */
   GtkWidget *why;
   GtkWidget *remedy;
   GtkWidget *fixes;
@@ -28,6 +28,80 @@ G_DEFINE_FINAL_TYPE (RwFindingWidget, rw_finding_widget, GTK_TYPE_WIDGET)
 enum { FIX_ASKED, TOGGLED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
+static GtkWidget *
+make_text (const char *css_class)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  /* Without a least width GTK measures each as a column of single letters, which takes longer than all else at the start. */
+  gtk_label_set_width_chars (GTK_LABEL (label), 12);
+  gtk_widget_set_hexpand (label, TRUE);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+static GtkWidget *
+make_caption (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "rw-caption");
+  return label;
+}
+
+static GtkWidget *
+make_help (void)
+{
+  GtkWidget *help = gtk_button_new_with_label (_("Read more in the help"));
+
+  gtk_widget_add_css_class (help, "flat");
+  gtk_widget_add_css_class (help, "rw-help");
+  gtk_widget_set_halign (help, GTK_ALIGN_START);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (help), "s", "");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (help), "app.rule-help");
+  return help;
+}
+
+/* Only a line that is opened needs it: of the hundreds that a list makes ahead, few ever are. */
+static void
+make_detail (RwFindingWidget *widget)
+{
+  widget->detail = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  gtk_widget_add_css_class (widget->detail, "rw-finding-detail");
+  widget->why = make_text (NULL);
+  widget->remedy = make_text (NULL);
+  widget->fixes = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  widget->help = make_help ();
+  gtk_widget_set_margin_bottom (widget->fixes, 4);
+  gtk_box_append (GTK_BOX (widget->detail), widget->fixes);
+  gtk_box_append (GTK_BOX (widget->detail), make_caption (_("Why it matters")));
+  gtk_box_append (GTK_BOX (widget->detail), widget->why);
+  gtk_box_append (GTK_BOX (widget->detail), make_caption (_("How to put it right")));
+  gtk_box_append (GTK_BOX (widget->detail), widget->remedy);
+  gtk_box_append (GTK_BOX (widget->detail), widget->help);
+  gtk_widget_set_visible (widget->detail, FALSE);
+  gtk_widget_set_parent (widget->detail, GTK_WIDGET (widget));
+}
+
+/* No-op until the line was opened once. */
+static void
+show_detail (RwFindingWidget *widget)
+{
+  const RwRule *rule = rw_finding_row_get_finding (widget->row)->rule;
+
+  if (widget->detail == NULL)
+    return;
+  gtk_label_set_text (GTK_LABEL (widget->why), _(rule->why));
+  gtk_label_set_text (GTK_LABEL (widget->remedy), _(rule->remedy));
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (widget->help), "s", rule->code);
+}
+
 static void
 show_row (RwFindingWidget *widget)
 {
@@ -39,9 +113,7 @@ show_row (RwFindingWidget *widget)
   gtk_image_set_from_icon_name (GTK_IMAGE (widget->icon), rw_words_severity_icon (finding->severity));
   gtk_label_set_text (GTK_LABEL (widget->word), rw_words_severity (finding->severity));
   gtk_label_set_text (GTK_LABEL (widget->message), finding->message);
-  gtk_label_set_text (GTK_LABEL (widget->why), _(finding->rule->why));
-  gtk_label_set_text (GTK_LABEL (widget->remedy), _(finding->rule->remedy));
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (widget->help), "s", finding->rule->code);
+  show_detail (widget);
   if (widget->css_class != NULL)
     gtk_widget_remove_css_class (GTK_WIDGET (widget), widget->css_class);
   widget->css_class = rw_words_severity_class (finding->severity);
@@ -132,7 +204,13 @@ void
 rw_finding_widget_set_open (RwFindingWidget *widget, gboolean open, const RwRig *rig)
 {
   g_return_if_fail (RW_IS_FINDING_WIDGET (widget));
-  gtk_widget_set_visible (widget->detail, open);
+  if (open && widget->row != NULL && widget->detail == NULL)
+    {
+      make_detail (widget);
+      show_detail (widget);
+    }
+  if (widget->detail != NULL)
+    gtk_widget_set_visible (widget->detail, open);
   gtk_accessible_update_state (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
   if (open && rig != NULL && widget->row != NULL)
     show_fixes (widget, rig);
@@ -142,7 +220,7 @@ gboolean
 rw_finding_widget_get_open (RwFindingWidget *widget)
 {
   g_return_val_if_fail (RW_IS_FINDING_WIDGET (widget), FALSE);
-  return widget->row != NULL && gtk_widget_get_visible (widget->detail);
+  return widget->row != NULL && widget->detail != NULL && gtk_widget_get_visible (widget->detail);
 }
 
 GtkWidget *
@@ -151,7 +229,7 @@ rw_finding_widget_get_fix_button (RwFindingWidget *widget, guint index)
   GtkWidget *button;
 
   g_return_val_if_fail (RW_IS_FINDING_WIDGET (widget), NULL);
-  button = gtk_widget_get_first_child (widget->fixes);
+  button = widget->fixes != NULL ? gtk_widget_get_first_child (widget->fixes) : NULL;
   for (; button != NULL && index > 0; index--)
     button = gtk_widget_get_next_sibling (button);
   return button;
@@ -161,8 +239,7 @@ rw_finding_widget_get_fix_button (RwFindingWidget *widget, guint index)
 static void
 head_pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer user_data)
 {
-  g_object_set_data (G_OBJECT (click), "open",
-                     GINT_TO_POINTER (gtk_widget_get_visible (((RwFindingWidget *) user_data)->detail)));
+  g_object_set_data (G_OBJECT (click), "open", GINT_TO_POINTER (rw_finding_widget_get_open (user_data)));
 }
 
 static void
@@ -205,23 +282,6 @@ rw_finding_widget_class_init (RwFindingWidgetClass *klass)
 }
 
 static GtkWidget *
-make_text (const char *css_class)
-{
-  GtkWidget *label = gtk_label_new ("");
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
-  /* Without a least width GTK measures each as a column of single letters, which takes longer than all else at the start. */
-  gtk_label_set_width_chars (GTK_LABEL (label), 12);
-  gtk_widget_set_hexpand (label, TRUE);
-  if (css_class != NULL)
-    gtk_widget_add_css_class (label, css_class);
-  return label;
-}
-
-static GtkWidget *
 make_head (RwFindingWidget *widget)
 {
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
@@ -247,16 +307,6 @@ make_head (RwFindingWidget *widget)
   return head;
 }
 
-static GtkWidget *
-make_caption (const char *text)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "rw-caption");
-  return label;
-}
-
 static void
 rw_finding_widget_init (RwFindingWidget *widget)
 {
@@ -265,25 +315,5 @@ rw_finding_widget_init (RwFindingWidget *widget)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 6);
   widget->head = make_head (widget);
-  widget->detail = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  gtk_widget_add_css_class (widget->detail, "rw-finding-detail");
-  widget->why = make_text (NULL);
-  widget->remedy = make_text (NULL);
-  widget->fixes = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  widget->help = gtk_button_new_with_label (_("Read more in the help"));
-  gtk_widget_add_css_class (widget->help, "flat");
-  gtk_widget_add_css_class (widget->help, "rw-help");
-  gtk_widget_set_halign (widget->help, GTK_ALIGN_START);
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (widget->help), "s", "");
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (widget->help), "app.rule-help");
-  gtk_widget_set_margin_bottom (widget->fixes, 4);
-  gtk_box_append (GTK_BOX (widget->detail), widget->fixes);
-  gtk_box_append (GTK_BOX (widget->detail), make_caption (_("Why it matters")));
-  gtk_box_append (GTK_BOX (widget->detail), widget->why);
-  gtk_box_append (GTK_BOX (widget->detail), make_caption (_("How to put it right")));
-  gtk_box_append (GTK_BOX (widget->detail), widget->remedy);
-  gtk_box_append (GTK_BOX (widget->detail), widget->help);
-  gtk_widget_set_visible (widget->detail, FALSE);
   gtk_widget_set_parent (widget->head, GTK_WIDGET (widget));
-  gtk_widget_set_parent (widget->detail, GTK_WIDGET (widget));
 }

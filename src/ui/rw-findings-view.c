@@ -15,6 +15,9 @@ struct _RwFindingsView
   GtkWidget *list_view;
   GtkSingleSelection *selection;
   GListStore *list;
+  GtkSliceListModel *shown; /* as much of it as has a line already */
+  guint grow_tick;   /* while lines are missing; 0 = none */
+  guint grow_frames; /* since then */
   RwDocument *document;
   guint head_tick;   /* while an opened line settles; 0 = none */
   guint head_frames; /* left of that */
@@ -132,6 +135,44 @@ refresh_open (RwFindingsView *view)
     rw_finding_widget_set_open (RW_FINDING_WIDGET (line), TRUE, rw_document_rig (view->document));
 }
 
+/* More lines than a view is high. GTK makes and measures up to 200 at once, which takes longer than all else at the start. */
+#define LINES_AT_ONCE 24
+
+static void
+show_all_lines (RwFindingsView *view)
+{
+  if (view->grow_tick != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (view), view->grow_tick);
+  view->grow_tick = 0;
+  gtk_slice_list_model_set_size (view->shown, G_MAXUINT);
+}
+
+/* A tick comes before its frame is drawn: the first one is let go by, so that something stands there soon. */
+static gboolean
+grow (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
+{
+  RwFindingsView *view = RW_FINDINGS_VIEW (widget);
+  guint size = gtk_slice_list_model_get_size (view->shown);
+
+  if (view->grow_frames++ == 0)
+    return G_SOURCE_CONTINUE;
+  if (size < g_list_model_get_n_items (G_LIST_MODEL (view->list)))
+    gtk_slice_list_model_set_size (view->shown, size + LINES_AT_ONCE);
+  else
+    show_all_lines (view);
+  return G_SOURCE_CONTINUE;
+}
+
+/* The lines of another document come in frame by frame. */
+static void
+start_growing (RwFindingsView *view)
+{
+  gtk_slice_list_model_set_size (view->shown, LINES_AT_ONCE);
+  view->grow_frames = 0;
+  if (view->grow_tick == 0)
+    view->grow_tick = gtk_widget_add_tick_callback (GTK_WIDGET (view), grow, NULL, NULL);
+}
+
 /* Frames in which an opened line takes its height and the list its place. */
 #define HEAD_FRAMES 20
 
@@ -200,8 +241,11 @@ refresh (RwFindingsView *view)
 static void
 document_changed (RwDocument *document, guint what, RwChange *change, gpointer user_data)
 {
-  if ((what & (RW_DOCUMENT_ANALYSIS | RW_DOCUMENT_WHOLE)) != 0)
-    refresh (user_data);
+  if ((what & (RW_DOCUMENT_ANALYSIS | RW_DOCUMENT_WHOLE)) == 0)
+    return;
+  /* The selected finding may go anywhere. */
+  show_all_lines (user_data);
+  refresh (user_data);
 }
 
 void
@@ -214,6 +258,7 @@ rw_findings_view_set_document (RwFindingsView *view, RwDocument *document)
   if (document == NULL)
     return;
   g_signal_connect (document, "changed", G_CALLBACK (document_changed), view);
+  start_growing (view);
   refresh (view);
 }
 
@@ -231,6 +276,8 @@ void
 rw_findings_view_select (RwFindingsView *view, int index)
 {
   g_return_if_fail (RW_IS_FINDINGS_VIEW (view));
+  if (index >= 0 && (guint) index >= gtk_slice_list_model_get_size (view->shown))
+    show_all_lines (view);
   gtk_single_selection_set_selected (view->selection, index < 0 ? GTK_INVALID_LIST_POSITION : (guint) index);
   if (index < 0)
     return;
@@ -294,10 +341,13 @@ rw_findings_view_dispose (GObject *object)
   if (view->head_tick != 0)
     gtk_widget_remove_tick_callback (GTK_WIDGET (view), view->head_tick);
   view->head_tick = 0;
+  if (view->shown != NULL)
+    show_all_lines (view);
   if (view->selection != NULL)
     g_signal_handlers_disconnect_by_data (view->selection, view);
   g_clear_pointer (&view->box, gtk_widget_unparent);
   g_clear_object (&view->selection);
+  g_clear_object (&view->shown);
   g_clear_object (&view->list);
   G_OBJECT_CLASS (rw_findings_view_parent_class)->dispose (object);
 }
@@ -412,7 +462,8 @@ static void
 rw_findings_view_init (RwFindingsView *view)
 {
   view->list = rw_finding_list_new ();
-  view->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (view->list)));
+  view->shown = gtk_slice_list_model_new (G_LIST_MODEL (g_object_ref (view->list)), 0, LINES_AT_ONCE);
+  view->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (view->shown)));
   gtk_single_selection_set_autoselect (view->selection, FALSE);
   gtk_single_selection_set_can_unselect (view->selection, TRUE);
   gtk_single_selection_set_selected (view->selection, GTK_INVALID_LIST_POSITION);

@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* From the start of the real program with a rig of 200 devices to its first frame on the display: bench-start RIGWRIGHT. */
+/* From the start of the real program with a rig of 200 devices to its first frame on the display: bench-start RIGWRIGHT.
+   Twice: with a sound rig, of which the rules have next to nothing to say, and with one full of findings. */
 #include "scene-rigs.h"
+#include "sound-rig.h"
 
 #include <X11/Xlib.h>
 #include <X11/Xutil.h>
 #include <file/rw-file.h>
 #include <glib/gstdio.h>
+#include <rules/rw-finding.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <sys/resource.h>
@@ -69,26 +72,53 @@ compare_starts (gconstpointer a, gconstpointer b)
   return (x > y) - (x < y);
 }
 
+/* An area beside the other, each in rows to and fro, so that a chain goes on at its own end. */
+static void
+place (RwRig *rig)
+{
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+    {
+      gpointer device = rw_rig_items (rig, RW_ITEM_DEVICE)[i];
+      guint area = i / 25, row = i % 25 / 5, column = row % 2 == 0 ? i % 5 : 4 - i % 5;
+      double x = 20.0 + (area % 4) * 520.0 + column * 95.0, y = 20.0 + (area / 4) * 400.0 + row * 70.0;
+
+      rw_record_set (device, &rw_device_table, RW_DEVICE_AT, g_variant_new ("(dd)", x, y), NULL);
+    }
+}
+
+static void
+measure (Display *display, const char *what, RwRig *rig, char **command)
+{
+  g_autoptr (RwNet) net = rw_net_new (rig);
+  g_autoptr (RwFindings) findings = rw_findings_new (rig, net);
+  g_autoptr (GError) error = NULL;
+  Start starts[RUNS];
+
+  rw_file_write (rig, command[1], &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < RUNS; i++)
+    starts[i] = start (display, command);
+  qsort (starts, RUNS, sizeof *starts, compare_starts);
+  g_print ("start to the first frame, %s, %u devices, %u findings: %.2f s (from %.2f to %.2f), of the processor %.2f s\n",
+           what, rw_rig_n (rig, RW_ITEM_DEVICE), rw_findings_n (findings), starts[RUNS / 2].wall, starts[0].wall,
+           starts[RUNS - 1].wall, starts[RUNS / 2].processor);
+}
+
 int
 main (int argc, char *argv[])
 {
   g_autofree char *folder = g_dir_make_tmp ("rigwright-XXXXXX", NULL);
   g_autofree char *path = g_build_filename (folder, "start.rig", NULL);
-  g_autoptr (RwRig) rig = scene_rig_large (200);
-  g_autoptr (GError) error = NULL;
+  g_autoptr (RwRig) sound = sound_rig_new (200, 400);
+  g_autoptr (RwRig) unsound = scene_rig_large (200);
   char *command[] = { argc == 2 ? argv[1] : NULL, path, NULL };
   Display *display = XOpenDisplay (NULL);
-  Start starts[RUNS];
 
   g_assert_nonnull (display);
   g_assert_nonnull (command[0]);
-  rw_file_write (rig, path, &error);
-  g_assert_no_error (error);
-  for (guint i = 0; i < RUNS; i++)
-    starts[i] = start (display, command);
-  qsort (starts, RUNS, sizeof *starts, compare_starts);
-  g_print ("start to the first frame, %u devices: %.2f s (from %.2f to %.2f), of the processor %.2f s\n",
-           rw_rig_n (rig, RW_ITEM_DEVICE), starts[RUNS / 2].wall, starts[0].wall, starts[RUNS - 1].wall, starts[RUNS / 2].processor);
+  place (sound);
+  measure (display, "sound", sound, command);
+  measure (display, "unsound", unsound, command);
   XCloseDisplay (display);
   g_unlink (path);
   g_rmdir (folder);

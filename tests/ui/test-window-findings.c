@@ -235,6 +235,58 @@ test_new_at_top (void)
   hand_end (&hand);
 }
 
+static guint
+count_type (GtkWidget *widget, GType type)
+{
+  guint n = G_TYPE_CHECK_INSTANCE_TYPE (widget, type) ? 1 : 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    n += count_type (child, type);
+  return n;
+}
+
+static gboolean
+has_all_lines (gpointer data)
+{
+  Hand *hand = data;
+
+  return count_type (GTK_WIDGET (hand->window->findings), RW_TYPE_FINDING_WIDGET)
+         == rw_findings_n (rw_document_findings (hand->window->document));
+}
+
+static void
+open_many (Hand *hand)
+{
+  g_autoptr (GString) text = g_string_new ("console desk at=[20,60]\n");
+
+  for (int i = 0; i < 80; i++)
+    g_string_append_printf (text, "rack r%d at=[%d,%d]\n", i, 20 + i % 10 * 90, 120 + i / 10 * 60);
+  hand_open_text (hand, text->str);
+  g_assert_cmpuint (rw_findings_n (rw_document_findings (hand->window->document)), >, 50);
+}
+
+/* Lines that come in after the first frame come in all the same, and the last is there as soon as it is asked for. */
+static void
+test_many (void)
+{
+  Hand hand;
+  g_autoptr (RwRig) rig = NULL;
+  g_autoptr (RwDocument) again = NULL;
+  int last;
+
+  hand_begin (&hand);
+  open_many (&hand);
+  hand_wait (has_all_lines, &hand);
+  rig = g_object_ref (rw_document_rig (hand.window->document));
+  again = rw_document_new_for_rig (rig);
+  rw_findings_view_set_document (hand.window->findings, again);
+  last = (int) rw_findings_n (rw_document_findings (again)) - 1;
+  rw_findings_view_select (hand.window->findings, last);
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, last);
+  rw_findings_view_set_document (hand.window->findings, hand.window->document);
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -246,6 +298,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/findings/fix", test_fix);
   g_test_add_func ("/window/findings/let-go", test_let_go);
   g_test_add_func ("/window/findings/shown-through-edits", test_shown_through_edits);
+  g_test_add_func ("/window/findings/many", test_many);
   g_test_add_func ("/window/findings/new-at-top", test_new_at_top);
   return g_test_run ();
 }
