@@ -6,6 +6,7 @@
 #include <file/rw-journal.h>
 #include <glib/gi18n-lib.h>
 #include <rig/rw-length.h>
+#include "rw-recent.h"
 #include "rw-scheme.h"
 
 #define RESOURCES "/org/rigwright/Rigwright/"
@@ -340,27 +341,53 @@ rw_application_open (GApplication *g_application, GFile **files, int n_files, co
   offer_left (application);
 }
 
+/* (transfer full): the URIs of the last rigs that are still there. */
+static char **
+recent_uris (void)
+{
+  GList *infos = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+  g_autoptr (GStrvBuilder) uris = g_strv_builder_new ();
+  guint n = 0;
+
+  for (GList *l = infos; l != NULL && n < N_RECENT; l = l->next)
+    {
+      const char *uri = gtk_recent_info_get_uri (l->data);
+
+      if (!g_str_has_suffix (uri, ".rig") || !gtk_recent_info_exists (l->data))
+        continue;
+      g_strv_builder_add (uris, uri);
+      n++;
+    }
+  g_list_free_full (infos, (GDestroyNotify) gtk_recent_info_unref);
+  return g_strv_builder_end (uris);
+}
+
+/* An underscore in a menu would mark a key. */
+static char *
+escape_underscores (const char *text)
+{
+  g_auto (GStrv) pieces = g_strsplit (text, "_", -1);
+
+  return g_strjoinv ("__", pieces);
+}
+
 static void
 fill_recent (GMenu *menu)
 {
-  GList *infos = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
-  guint n = 0;
+  g_auto (GStrv) uris = recent_uris ();
+  g_auto (GStrv) names = rw_recent_names ((const char *const *) uris);
 
   g_menu_remove_all (menu);
-  for (GList *l = infos; l != NULL && n < N_RECENT; l = l->next)
+  for (guint i = 0; uris[i] != NULL; i++)
     {
-      GtkRecentInfo *info = l->data;
-      g_autoptr (GMenuItem) item = NULL;
-      if (!g_str_has_suffix (gtk_recent_info_get_uri (info), ".rig") || !gtk_recent_info_exists (info))
-        continue;
-      item = g_menu_item_new (gtk_recent_info_get_display_name (info), NULL);
-      g_menu_item_set_action_and_target (item, "app.open-recent", "s", gtk_recent_info_get_uri (info));
+      g_autofree char *label = escape_underscores (names[i]);
+      g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
+
+      g_menu_item_set_action_and_target (item, "app.open-recent", "s", uris[i]);
       g_menu_append_item (menu, item);
-      n++;
     }
-  if (n == 0)
+  if (uris[0] == NULL)
     g_menu_append (menu, _("No rig was opened yet"), "app.none");
-  g_list_free_full (infos, (GDestroyNotify) gtk_recent_info_unref);
 }
 
 static void

@@ -11,6 +11,7 @@
 #include <ui/rw-field-sheet.h>
 #include <ui/rw-finding-list.h>
 #include <ui/rw-port-list.h>
+#include <ui/rw-recent.h>
 #include <ui/rw-scheme.h>
 #include <ui/rw-settings.h>
 #include <ui/rw-shelf.h>
@@ -312,6 +313,23 @@ test_shelf_words (void)
   g_assert_false (rw_shelf_matches (part, "console"));
 }
 
+/* Names that clash are told apart by the folder; where that clashes too, by all folders. */
+static void
+test_recent (void)
+{
+  static const char *const uris[] = {
+    "file:///home/ann/tour/hall.rig", "file:///home/ann/club/hall.rig", "file:///home/ann/tour/my_roof%20top.rig",
+    "file:///srv/tour/open.rig", "file:///home/ann/tour/open.rig", NULL,
+  };
+  g_auto (GStrv) names = rw_recent_names (uris);
+  static const char *const expected[] = {
+    "hall.rig (in tour)", "hall.rig (in club)", "my_roof top.rig", "open.rig (in /srv/tour)",
+    "open.rig (in /home/ann/tour)", NULL,
+  };
+
+  g_assert_cmpstrv (names, expected);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -330,5 +348,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window-parts/scheme", test_scheme);
   g_test_add_func ("/window-parts/examples", test_examples);
   g_test_add_func ("/window-parts/shelf-words", test_shelf_words);
+  g_test_add_func ("/window-parts/recent", test_recent);
   return g_test_run ();
 }
