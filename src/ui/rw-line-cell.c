@@ -324,3 +324,35 @@ rw_line_cell_new (RwLineColumn column, GtkListItem *item)
   pango_layout_set_alignment (cell->layout, is_number (column) ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT);
   return GTK_WIDGET (cell);
 }
+
+/* Widths that hold what usually stands there at the usual text size, px. */
+static const int widths[] = {
+  [RW_LINE_NAME] = 180,  [RW_LINE_STAGE] = 130,  [RW_LINE_SOCKET] = 64, [RW_LINE_CONSOLE] = 120,
+  [RW_LINE_CHANNEL] = 74, [RW_LINE_STRIP] = 60, [RW_LINE_SOURCE] = 168, [RW_LINE_PHANTOM] = 84,
+  [RW_LINE_GAIN] = 72, [RW_LINE_HIGH_PASS] = 84, [RW_LINE_STAND] = 110, [RW_LINE_NOTES] = 150,
+};
+#define HEAD_ROUND 34 /* px beside the words of a column's head */
+G_STATIC_ASSERT (G_N_ELEMENTS (widths) == RW_LINE_N_COLUMNS);
+
+/**
+ * rw_line_cell_width: how wide @column of @list is at first, px: what usually stands in it has room, and so has its head
+ * in every language, with the arrow that tells the order.
+ */
+int
+rw_line_cell_width (GtkWidget *list, RwLineSide side, RwLineColumn column)
+{
+  PangoLayout *head;
+  PangoAttrList *bold;
+  int width;
+
+  g_return_val_if_fail (GTK_IS_WIDGET (list) && column < G_N_ELEMENTS (widths), 0);
+
+  head = gtk_widget_create_pango_layout (list, rw_line_column_title (side, column));
+  bold = pango_attr_list_new ();
+  pango_attr_list_insert (bold, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
+  pango_layout_set_attributes (head, bold);
+  pango_layout_get_pixel_size (head, &width, NULL);
+  pango_attr_list_unref (bold);
+  g_object_unref (head);
+  return MAX (widths[column], width + HEAD_ROUND);
+}

@@ -40,5 +40,7 @@ RwLineCellSpot rw_line_cell_get_spot (RwLineCell *cell, double x, double y);
 void rw_line_cell_begin_edit (RwLineCell *cell, const char *text);
 void rw_line_cell_end_edit (RwLineCell *cell);
 const char *rw_line_cell_get_edited (RwLineCell *cell);
+/* How wide a column of such cells is in @list, px. */
+int rw_line_cell_width (GtkWidget *list, RwLineSide side, RwLineColumn column);
 
 G_END_DECLS

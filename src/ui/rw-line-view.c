@@ -9,14 +9,6 @@ G_DEFINE_FINAL_TYPE (RwLineView, rw_line_view, GTK_TYPE_WIDGET)
 enum { WAY, LEAVE, CLOSE, IMPORT, EXPORT, SETS, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
-/* Widths that hold what usually stands there at the usual text size, px. */
-static const int widths[] = {
-  [RW_LINE_NAME] = 180,  [RW_LINE_STAGE] = 130,  [RW_LINE_SOCKET] = 64, [RW_LINE_CONSOLE] = 120,
-  [RW_LINE_CHANNEL] = 74, [RW_LINE_STRIP] = 60, [RW_LINE_SOURCE] = 168, [RW_LINE_PHANTOM] = 84,
-  [RW_LINE_GAIN] = 72, [RW_LINE_HIGH_PASS] = 84, [RW_LINE_STAND] = 110, [RW_LINE_NOTES] = 150,
-};
-G_STATIC_ASSERT (G_N_ELEMENTS (widths) == RW_LINE_N_COLUMNS);
-
 void
 rw_line_view_emit_leave (RwLineView *view)
 {
@@ -110,6 +102,7 @@ show_count (RwLineView *view)
   g_autofree char *text = g_strdup_printf (ngettext ("%u line", "%u lines", n), n);
 
   gtk_label_set_text (GTK_LABEL (view->count), text);
+  gtk_widget_set_tooltip_text (view->count, text);
 }
 
 /* After the list became another: the chosen cells must still be in it. */
@@ -153,6 +146,7 @@ read_selection (RwLineView *view)
            ? g_strdup_printf (_("Only of %s"), rw_device_title (rw_rig_device (rig, keys[0])))
            : g_strdup_printf (ngettext ("Only of %u device", "Only of %u devices", n), n);
   gtk_label_set_text (GTK_LABEL (view->filter_label), text);
+  gtk_widget_set_tooltip_text (view->filter_label, text);
 }
 
 /* Shows the rig as it is now; costs nothing while the list is out of sight. */
@@ -268,7 +262,7 @@ add_column (RwLineView *view, RwLineColumn column)
   g_signal_connect (factory, "unbind", G_CALLBACK (cell_unbind), view);
   shown = gtk_column_view_column_new (rw_line_column_title (view->side, column), factory);
   gtk_column_view_column_set_resizable (shown, TRUE);
-  gtk_column_view_column_set_fixed_width (shown, widths[column]);
+  gtk_column_view_column_set_fixed_width (shown, rw_line_cell_width (view->list, view->side, column));
   gtk_column_view_column_set_expand (shown, column == RW_LINE_NOTES);
   gtk_column_view_column_set_sorter (shown, sorter);
   gtk_column_view_append_column (GTK_COLUMN_VIEW (view->list), shown);
@@ -475,8 +469,10 @@ make_bar (RwLineView *view)
   gtk_widget_add_css_class (bar, "rw-line-bar");
   gtk_widget_set_hexpand (space, TRUE);
   view->search = gtk_search_entry_new ();
-  gtk_editable_set_width_chars (GTK_EDITABLE (view->search), 16);
+  gtk_editable_set_width_chars (GTK_EDITABLE (view->search), 8);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (view->search), 16);
   g_object_set (view->search, "placeholder-text", _("Find in lines"), NULL);
+  gtk_widget_set_tooltip_text (view->search, _("Find in lines"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (view->search), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Find in lines"), -1);
   g_signal_connect (view->search, "search-changed", G_CALLBACK (search_changed), view);
   g_signal_connect (view->search, "stop-search", G_CALLBACK (search_stopped), view);
@@ -485,6 +481,7 @@ make_bar (RwLineView *view)
   gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), TRUE);
   g_signal_connect (view->free_check, "toggled", G_CALLBACK (free_toggled), view);
   view->count = gtk_label_new ("");
+  gtk_label_set_ellipsize (GTK_LABEL (view->count), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (view->count, "rw-small");
   gtk_box_append (GTK_BOX (bar), title);
   gtk_box_append (GTK_BOX (bar), make_sides (view));

@@ -160,8 +160,11 @@ make_name (const char *text, gboolean vlans)
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   if (vlans)
     {
-      gtk_label_set_width_chars (GTK_LABEL (label), PORT_CHARS);
-      gtk_label_set_max_width_chars (GTK_LABEL (label), PORT_CHARS);
+      /* The head has room in every language. */
+      int chars = MAX (PORT_CHARS, (int) g_utf8_strlen (_("Port"), -1));
+
+      gtk_label_set_width_chars (GTK_LABEL (label), chars);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), chars);
     }
   return label;
 }
