@@ -108,6 +108,7 @@ update_status (gpointer user_data)
   g_object_get (window->canvas, "zoom", &zoom, NULL);
   zoom_text = g_strdup_printf ("%.0f %%", zoom * 100);
   gtk_label_set_text (GTK_LABEL (window->status_label), text);
+  gtk_widget_set_tooltip_text (window->status_label, text);
   gtk_widget_set_css_classes (window->status_label, (const char **) classes);
   gtk_label_set_text (GTK_LABEL (window->zoom_label), zoom_text);
   return G_SOURCE_REMOVE;

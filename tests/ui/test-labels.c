@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <graphene.h>
 #include <locale.h>
+#include <rig/rw-edit.h>
 #include <string.h>
 #include <ui/rw-export-dialog.h>
 #include <ui/rw-papers-dialog.h>
@@ -111,7 +112,8 @@ check_window (GtkWidget *window, const char *where)
   g_assert_true (gtk_widget_get_mapped (window));
   if (gtk_widget_get_width (window) > SCREEN_WIDTH || gtk_widget_get_height (window) > SCREEN_HEIGHT)
     {
-      g_printerr ("%s: %d × %d pixels are more than the screen has\n", where, gtk_widget_get_width (window), gtk_widget_get_height (window));
+      g_printerr ("%s: %d × %d pixels are more than the screen has\n", where, gtk_widget_get_width (window),
+                  gtk_widget_get_height (window));
       tally.n_faults++;
     }
   check_below (&tally, window);
@@ -156,6 +158,42 @@ test_selection (void)
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.select-all", NULL);
   hand_settle ();
   check_window (GTK_WIDGET (hand.window), "everything chosen");
+  hand_end (&hand);
+}
+
+/* Every device has a name that no place in the window has room for. */
+static void
+lengthen (Hand *hand)
+{
+  RwEdit *edit = rw_edit_new (rw_document_rig (hand->window->document), "Lengthen");
+  guint name = (guint) rw_table_find (rw_item_type_table (RW_ITEM_DEVICE), "name", -1, 0);
+  g_autoptr (RwChange) change = NULL;
+
+  for (const char *key = rw_edit_first (edit, RW_ITEM_DEVICE); key != NULL; key = rw_edit_next (edit, RW_ITEM_DEVICE, key))
+    {
+      g_autofree char *text = g_strconcat (key, " beside the uppermost Überlängenbezeichnungsgegenstand of the grandstand", NULL);
+
+      g_assert_true (rw_edit_set (edit, key, name, g_variant_new_string (text), NULL));
+    }
+  change = rw_edit_finish (edit);
+  g_assert_true (rw_document_do (hand->window->document, change, NULL));
+  hand_settle ();
+}
+
+static void
+test_long_names (void)
+{
+  Hand hand;
+
+  begin (&hand);
+  lengthen (&hand);
+  select_first (&hand, RW_ITEM_DEVICE);
+  check_window (GTK_WIDGET (hand.window), "a device of a long name chosen");
+  select_first (&hand, RW_ITEM_CABLE);
+  check_window (GTK_WIDGET (hand.window), "a cable between long names chosen");
+  g_object_set (hand.window, "lens", "hops", "view", "list", "lines-shown", TRUE, NULL);
+  hand_settle ();
+  check_window (GTK_WIDGET (hand.window), "lists of long names");
   hand_end (&hand);
 }
 
@@ -271,6 +309,7 @@ main (int argc, char **argv)
   if (g_strcmp0 (g_getenv ("RIGWRIGHT_TEST_LANGUAGE"), "de") == 0)
     g_assert_cmpstr (_("Untitled rig"), !=, "Untitled rig");
   g_test_add_func ("/labels/selection", test_selection);
+  g_test_add_func ("/labels/long-names", test_long_names);
   g_test_add_func ("/labels/views", test_views);
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     {
