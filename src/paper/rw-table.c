@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
+#include <string.h>
 
 #include "rw-draw-pen.h"
 #include "rw-draw-text.h"
@@ -270,6 +271,22 @@ fit_text (PangoLayout *text, RwAlign align, double room)
     cut_text (text, room);
 }
 
+/* What stands on one line at the left looks the same in any column that holds it, so that all such cells, and the
+ * measuring before, share one layout, which nobody may alter. (nullable) (transfer full) */
+static PangoLayout *
+share_text (RwTableLayout *table, const char *cell, RwTextStyle style, RwAlign align, double width, double room)
+{
+  const RwTextRun *run;
+
+  if (align != RW_ALIGN_LEFT || strpbrk (cell, "\n\r") != NULL || strstr (cell, "\u2029") != NULL)
+    return NULL;
+  run = rw_draw_text_run (table->context, cell, style, 0);
+  if (run->width > width - 0.01 || pango_layout_get_direction (run->layout, 0) == PANGO_DIRECTION_RTL
+      || rw_draw_paragraph_height (run->layout) > room)
+    return NULL;
+  return g_object_ref (run->layout);
+}
+
 static void
 fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double page_height)
 {
@@ -280,10 +297,15 @@ fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double page_height)
   row->texts = g_new (PangoLayout *, n);
   for (guint i = 0; i < n; i++)
     {
-      double width = MAX (table->widths[i] - 2 * PAD_X, 0.1);
+      double width = MAX (table->widths[i] - 2 * PAD_X, 0.1), room = page_height - 2 * PAD_Y;
+      RwAlign align = column_at (table, i)->align;
 
-      row->texts[i] = rw_draw_paragraph (table->context, row->cells[i], style, width);
-      fit_text (row->texts[i], column_at (table, i)->align, page_height - 2 * PAD_Y);
+      row->texts[i] = share_text (table, row->cells[i], style, align, width, room);
+      if (row->texts[i] == NULL)
+        {
+          row->texts[i] = rw_draw_paragraph (table->context, row->cells[i], style, width);
+          fit_text (row->texts[i], align, room);
+        }
       tallest = MAX (tallest, rw_draw_paragraph_height (row->texts[i]));
     }
   row->height = tallest + 2 * PAD_Y;
