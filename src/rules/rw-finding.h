@@ -38,7 +38,10 @@ gboolean rw_finding_equal (const RwFinding *a, const RwFinding *b);
 /* The quick fixes of @finding in @rig, as changes whose names label their buttons; may be empty. */
 GPtrArray *rw_finding_fixes (const RwFinding *finding, const RwRig *rig);
 
-/* All findings of a rig: by rule in registry order, then in the order in which the rule found them. */
+/*
+ * All findings of a rig: errors, then warnings, then notes; in each by rule in registry order, then in the order
+ * in which the rule found them.
+ */
 RwFindings *rw_findings_new (const RwRig *rig, const RwNet *net);
 RwFindings *rw_findings_ref (RwFindings *findings);
 void rw_findings_unref (RwFindings *findings);

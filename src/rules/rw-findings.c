@@ -10,12 +10,27 @@ struct _RwFindings
   guint count[RW_SEVERITY_NOTE + 1];
 };
 
+/* Who reads the first ones only has to read the worst. */
+static void
+put_worst_first (RwFindings *findings)
+{
+  GPtrArray *sorted = g_ptr_array_new_full (findings->list->len, (GDestroyNotify) rw_finding_unref);
+
+  for (guint severity = 0; severity <= RW_SEVERITY_NOTE; severity++)
+    for (guint i = 0; i < findings->list->len; i++)
+      if (rw_findings_get (findings, i)->severity == severity)
+        g_ptr_array_add (sorted, rw_finding_ref (rw_findings_get (findings, i)));
+  g_ptr_array_unref (findings->list);
+  findings->list = sorted;
+}
+
 /**
  * rw_findings_new: runs every rule over @rig.
  * @net: what rw_net_new() made of this same rig
  *
- * The same rig always gives the same list: by rule in the order of the registry, then in the order in
- * which the rule found them. Near-linear in the size of the rig. (transfer full).
+ * The same rig always gives the same list: errors before warnings before notes, in each by rule in the order
+ * of the registry, then in the order in which the rule found them. Near-linear in the size of the rig.
+ * (transfer full).
  */
 RwFindings *
 rw_findings_new (const RwRig *rig, const RwNet *net)
@@ -29,6 +44,7 @@ rw_findings_new (const RwRig *rig, const RwNet *net)
   findings->list = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_finding_unref);
   for (guint i = 0; i < rw_n_rules (); i++)
     rw_rule (i)->check (rw_rule (i), rig, net, findings);
+  put_worst_first (findings);
   return findings;
 }
 

@@ -417,8 +417,11 @@ count_by_rule (const RwFindings *findings, guint *errors, guint *all)
     {
       const RwFinding *finding = rw_findings_get (findings, i);
 
+      /* Findings stand by severity, and in each by rule. */
+      if (i > 0 && finding->severity != rw_findings_get (findings, i - 1)->severity)
+        rule = 0;
       while (rw_rule (rule) != finding->rule)
-        rule++; /* findings stand by rule */
+        rule++;
       all[rule]++;
       errors[rule] += finding->severity == RW_SEVERITY_ERROR;
     }

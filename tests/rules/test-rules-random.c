@@ -92,6 +92,8 @@ test_findings_name_what_is_there (void)
           assert_ids_are_there (finding, rig);
           g_assert_true (g_utf8_validate (finding->message, -1, NULL));
           g_assert_cmpstr (finding->message, !=, "");
+          if (i > 0) /* the worst stands first */
+            g_assert_cmpint (rw_findings_get (findings, i - 1)->severity, <=, finding->severity);
         }
     }
 }
