@@ -132,13 +132,13 @@ natural (RwTableLayout *table, guint column)
 }
 
 static double
-longest_word (RwTableLayout *table, const char *text)
+longest_word (RwTableLayout *table, const char *text, RwTextStyle style)
 {
   g_auto (GStrv) words = g_strsplit_set (text, " \n", -1);
   double width = 0;
 
   for (guint i = 0; words[i] != NULL; i++)
-    width = MAX (width, rw_draw_text_width (table->context, words[i], table->head_style));
+    width = MAX (width, rw_draw_text_width (table->context, words[i], style));
   return width + 2 * PAD_X + 0.1;
 }
 
@@ -146,12 +146,12 @@ longest_word (RwTableLayout *table, const char *text)
 static double
 shortest (RwTableLayout *table, guint column)
 {
-  double width = MAX (column_at (table, column)->least, longest_word (table, table->head.cells[column]));
+  double width = longest_word (table, table->head.cells[column], table->head_style);
 
   for (guint i = 0; i < table->rows->len; i++)
     {
       const Row *row = table->rows->pdata[i];
-      double word = longest_word (table, row->cells[column]);
+      double word = longest_word (table, row->cells[column], table->body_style);
 
       if (word <= SHORT_WORD)
         width = MAX (width, word);
@@ -169,13 +169,37 @@ sum_capped (const double *natural_widths, const double *least, guint n, double c
   return sum;
 }
 
-/* Columns as wide as their text where there is room; else all wide ones are cut to one width, so that short columns
- * keep their lines whole. Where even the least widths are too many, all shrink alike. */
+/* Gives away what is over the words, in all columns the same part of it; where that is not enough, all shrink alike. */
 static void
-share_width (RwTableLayout *table, const double *wanted, const double *least)
+shrink (RwTableLayout *table, const double *words)
+{
+  double sum = 0, words_sum = 0;
+
+  for (guint i = 0; i < table->columns->len; i++)
+    {
+      sum += table->widths[i];
+      words_sum += MIN (words[i], table->widths[i]);
+    }
+  if (sum <= table->width)
+    return;
+  for (guint i = 0; i < table->columns->len; i++)
+    {
+      double word = MIN (words[i], table->widths[i]);
+
+      if (words_sum < table->width)
+        table->widths[i] = word + (table->widths[i] - word) * (table->width - words_sum) / (sum - words_sum);
+      else
+        table->widths[i] *= table->width / sum;
+    }
+}
+
+/* Columns as wide as their text where there is room; else all wide ones are cut to one width, so that short columns
+ * keep their lines whole. Where even the least widths are too many, they go down to their longest short word. */
+static void
+share_width (RwTableLayout *table, const double *wanted, const double *least, const double *words)
 {
   guint n = table->columns->len;
-  double sum = sum_capped (wanted, least, n, G_MAXDOUBLE), grow = 0, low = 0, high = table->width, floor_sum;
+  double sum = sum_capped (wanted, least, n, G_MAXDOUBLE), grow = 0, low = 0, high = table->width;
 
   for (guint i = 0; i < n; i++)
     grow += column_at (table, i)->grow;
@@ -194,9 +218,9 @@ share_width (RwTableLayout *table, const double *wanted, const double *least)
       else
         low = cap;
     }
-  floor_sum = sum_capped (wanted, least, n, low);
   for (guint i = 0; i < n; i++)
-    table->widths[i] = MIN (wanted[i], MAX (least[i], low)) * MIN (1, table->width / floor_sum);
+    table->widths[i] = MIN (wanted[i], MAX (least[i], low));
+  shrink (table, words);
 }
 
 static void
@@ -205,14 +229,16 @@ fit_columns (RwTableLayout *table)
   guint n = table->columns->len;
   g_autofree double *wanted = g_new (double, n);
   g_autofree double *least = g_new (double, n);
+  g_autofree double *words = g_new (double, n);
   double x = 0;
 
   for (guint i = 0; i < n; i++)
     {
       wanted[i] = MAX (natural (table, i), column_at (table, i)->least);
-      least[i] = shortest (table, i);
+      words[i] = shortest (table, i);
+      least[i] = MAX (column_at (table, i)->least, words[i]);
     }
-  share_width (table, wanted, least);
+  share_width (table, wanted, least, words);
   for (guint i = 0; i < n; i++)
     {
       table->x[i] = x;
