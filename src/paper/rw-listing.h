@@ -26,6 +26,7 @@ typedef struct
   char *link;  /* (nullable): place in the papers to which the row leads */
   char *place; /* (nullable): name of this row as a place */
   int grade;   /* RW_MARK_BALLOON: RwSeverity */
+  gboolean without_ticks; /* RW_MARK_TICK: there is nothing to do in this row */
 } RwListingRow;
 
 /**

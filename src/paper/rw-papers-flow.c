@@ -3,7 +3,8 @@
 
 #include "rw-papers-parts.h"
 
-#define HEADING 8.0      /* height of a heading */
+#define HEADING 8.0      /* height of a heading of one line */
+#define HEADING_LINES 3  /* at most; a longer one is cut */
 #define AFTER 5.0        /* below a block */
 #define AFTER_TEXT 2.5
 #define LEAST_ROOM 25.0  /* a table begins only where so much of it has room */
@@ -100,10 +101,37 @@ text_height (const RwBlock *block, RwDrawContext *context, double em, double wid
   return block->kind == RW_BLOCK_CAUTION ? height + 2 * PAD : height;
 }
 
-static double
-heading_height (const RwBlock *block)
+/* (transfer full). */
+static PangoLayout *
+heading_new (const RwListing *listing, RwDrawContext *context, double width, gboolean continued)
 {
-  return block->listing->title != NULL ? HEADING : 0;
+  /* Translators: the title of a list, on the sheets after its first one. */
+  g_autofree char *title = continued ? g_strdup_printf (_("%s, continued"), listing->title) : g_strdup (listing->title);
+  PangoLayout *text = rw_draw_paragraph (context, title, (RwTextStyle) { RW_EM_NAME + 0.5, TRUE }, width);
+
+  pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
+  pango_layout_set_height (text, -HEADING_LINES);
+  return text;
+}
+
+static double
+line_height (PangoLayout *text)
+{
+  return rw_draw_paragraph_height (text) / pango_layout_get_line_count (text);
+}
+
+static double
+heading_height (const RwBlock *block, RwDrawContext *context, double width, gboolean continued)
+{
+  PangoLayout *text;
+  double more;
+
+  if (block->listing->title == NULL)
+    return 0;
+  text = heading_new (block->listing, context, width, continued);
+  more = rw_draw_paragraph_height (text) - line_height (text);
+  g_object_unref (text);
+  return HEADING + more;
 }
 
 /**
@@ -114,7 +142,7 @@ rw_flow_table (const RwBlock *block, RwDrawContext *context, double em, double w
 {
   RwTableLayout *table = rw_listing_layout (block->listing, context, em);
 
-  rw_table_layout_fit (table, width, page_height - HEADING);
+  rw_table_layout_fit (table, width, page_height - MAX (HEADING, heading_height (block, context, width, TRUE)));
   return table;
 }
 
@@ -170,7 +198,7 @@ block_height (const Pen *pen, const RwBlock *block)
   if (block->kind != RW_BLOCK_TABLE)
     return text_height (block, pen->context, pen->em, pen->width) + AFTER_TEXT;
   table = rw_flow_table (block, pen->context, pen->em, pen->width, pen->body.h);
-  return heading_height (block) + rw_table_layout_height (table, 0, rw_table_layout_n_rows (table)) + AFTER;
+  return heading_height (block, pen->context, pen->width, FALSE) + rw_table_layout_height (table, 0, rw_table_layout_n_rows (table)) + AFTER;
 }
 
 /* What hangs together goes to the next column where it has room there and not here. */
@@ -217,7 +245,7 @@ put_empty (Pen *pen, guint index)
     return;
   if (room (pen) < HEADING + 2 * AFTER)
     next_column (pen);
-  put (pen, index, 0, 0, heading_height (block) + pen->em * 1.5 + AFTER);
+  put (pen, index, 0, 0, heading_height (block, pen->context, pen->width, FALSE) + pen->em * 1.5 + AFTER);
 }
 
 static void
@@ -225,7 +253,7 @@ put_table (Pen *pen, guint index)
 {
   const RwBlock *block = pen->flow->blocks->pdata[index];
   g_autoptr (RwTableLayout) table = NULL;
-  double head = heading_height (block);
+  double head = heading_height (block, pen->context, pen->width, FALSE);
   guint n_rows, first = 0;
 
   if (block->listing->rows->len == 0)
@@ -250,6 +278,7 @@ put_table (Pen *pen, guint index)
         }
       put (pen, index, first, n, head + rw_table_layout_height (table, first, n) + AFTER);
       first += n;
+      head = heading_height (block, pen->context, pen->width, TRUE);
       if (first < n_rows)
         next_column (pen);
     }
@@ -315,7 +344,8 @@ draw_mark (cairo_t *cr, const RwListing *listing, guint column, const RwListingR
   switch (listing->columns[column].mark)
     {
     case RW_MARK_TICK:
-      draw_tick (cr, cell, options);
+      if (!row->without_ticks)
+        draw_tick (cr, cell, options);
       break;
     case RW_MARK_BALLOON:
       rw_draw_severity (cr, (RwSeverity) row->grade, (RwPoint) { RW_RECT_MIDDLE_X (cell), cell.y + 3.2 }, 2.6, row->cells[column], options);
@@ -350,6 +380,19 @@ draw_marks (cairo_t *cr, const RwListing *listing, const RwPiece *piece, RwTable
     }
 }
 
+/* Returns how high it is. */
+static double
+draw_heading (const RwBlock *block, const RwPiece *piece, cairo_t *cr, const RwDrawOptions *options)
+{
+  PangoLayout *text = heading_new (block->listing, options->context, piece->w, piece->first > 0);
+
+  rw_ink_set (cr, RW_INK_TEXT, options);
+  cairo_move_to (cr, piece->x, piece->y + (HEADING - line_height (text)) / 2 - 0.5);
+  pango_cairo_show_layout (cr, text);
+  g_object_unref (text);
+  return heading_height (block, options->context, piece->w, piece->first > 0);
+}
+
 static void
 draw_table (const RwBlock *block, const RwPiece *piece, RwTableLayout *table, cairo_t *cr, double em, const RwDrawOptions *options)
 {
@@ -357,14 +400,7 @@ draw_table (const RwBlock *block, const RwPiece *piece, RwTableLayout *table, ca
   double y = piece->y;
 
   if (listing->title != NULL)
-    {
-      /* Translators: the title of a list, on the sheets after its first one. */
-      g_autofree char *title = piece->first == 0 ? g_strdup (listing->title) : g_strdup_printf (_("%s, continued"), listing->title);
-
-      rw_ink_set (cr, RW_INK_TEXT, options);
-      rw_draw_text (cr, options, title, (RwTextStyle) { RW_EM_NAME + 0.5, TRUE }, piece->x, y + HEADING / 2 - 0.5, 0, piece->w);
-      y += HEADING;
-    }
+    y += draw_heading (block, piece, cr, options);
   if (listing->rows->len == 0)
     {
       rw_draw_text (cr, options, listing->empty, (RwTextStyle) { em, FALSE }, piece->x, y + em / 2, 0, piece->w);

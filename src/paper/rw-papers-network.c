@@ -178,6 +178,7 @@ add_port (RwListing *listing, const RwPapersSource *source, guint device, guint 
                          is_free ? g_strdup ("—") : rw_cell_text (rw_cable_title (net->cables[p->cable].cable)),
                          is_free ? g_strdup (_("free")) : rw_papers_far_end (net, port), NULL, RW_LISTING_END);
   row->link = rw_papers_link (source, is_free ? RW_PLACE_DEVICE : RW_PLACE_CABLE, is_free ? device : p->cable);
+  row->without_ticks = is_free;
   return n;
 }
 

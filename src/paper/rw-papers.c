@@ -3,7 +3,8 @@
 
 #include "rw-papers-parts.h"
 
-#define CLEAR 5.0   /* between the frame and what stands in it */
+#define CLEAR 7.0       /* between the frame and what stands in it: more than a centring mark is long */
+#define CLEAR_FOOT 3.0  /* over the title block, where there is no mark */
 #define WIDE 300.0  /* a frame so wide has larger letters in its lists */
 
 typedef struct
@@ -131,7 +132,7 @@ body_of (const RwPapers *papers, RwPapersSection section)
   RwRect f = rw_sheet_frame (papers->width, papers->height);
   double foot = rw_sheet_title_height (papers->context, MIN (RW_TITLE_WIDTH, f.w), section == RW_PAPERS_COVER);
 
-  return (RwRect) { f.x + CLEAR, f.y + CLEAR, f.w - 2 * CLEAR, f.h - 2 * CLEAR - foot };
+  return (RwRect) { f.x + CLEAR, f.y + CLEAR, f.w - 2 * CLEAR, f.h - CLEAR - CLEAR_FOOT - foot };
 }
 
 static guint
