@@ -171,8 +171,12 @@ draw_label (cairo_t *cr, const RwLabelText *label, RwRect cell, const RwDrawOpti
   rw_ink_set (cr, RW_INK_TEXT, options);
   draw_line (cr, label->big, big, TRUE, (RwRect) { in.x, y, in.w, big_line }, options);
   y += big_line;
-  for (guint i = 0; i < G_N_ELEMENTS (label->small); i++, y += line)
-    draw_line (cr, label->small[i], small, FALSE, (RwRect) { in.x, y, in.w, line }, options);
+  for (guint i = 0; i < G_N_ELEMENTS (label->small); i++)
+    if (*label->small[i] != '\0')
+      {
+        draw_line (cr, label->small[i], small, FALSE, (RwRect) { in.x, y, in.w, line }, options);
+        y += line;
+      }
 }
 
 /**

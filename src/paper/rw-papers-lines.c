@@ -126,9 +126,9 @@ goes_to (const Patch *patch, const char *device, int send)
 
       if (*strips != '\0')
         /* Translators: a console, the number of its receive, the number of its strip. */
-        place = g_strdup_printf (_("%s %d, strip %s"), title_of (patch, row->to.device), row->to.number, strips);
+        place = g_strdup_printf (_("%s · %d, strip %s"), title_of (patch, row->to.device), row->to.number, strips);
       else
-        place = g_strdup_printf ("%s %d", title_of (patch, row->to.device), row->to.number);
+        place = g_strdup_printf ("%s · %d", title_of (patch, row->to.device), row->to.number);
       join (text, place);
     }
   return g_string_free (text, FALSE);
@@ -224,8 +224,8 @@ comes_from (const Patch *patch, const RwPatchRow *row)
 
   if (bus != NULL && bus->from.kind == RW_INSIDE_BUS)
     /* Translators: a console, the number of its send, the number of its bus. */
-    return g_strdup_printf (_("%s %d, bus %d"), title_of (patch, row->from.device), row->from.number, bus->from.number);
-  return g_strdup_printf ("%s %d", title_of (patch, row->from.device), row->from.number);
+    return g_strdup_printf (_("%s · %d, bus %d"), title_of (patch, row->from.device), row->from.number, bus->from.number);
+  return g_strdup_printf ("%s · %d", title_of (patch, row->from.device), row->from.number);
 }
 
 static void

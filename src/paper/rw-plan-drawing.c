@@ -49,7 +49,7 @@ rw_plan_scale_text (double scale)
 {
   if (scale >= 1)
     return g_strdup_printf ("%.4g:1", scale);
-  return g_strdup_printf ("1:%.4g", 1 / scale);
+  return g_strdup_printf ("1:%.3g", 1 / scale);
 }
 
 static void

@@ -198,6 +198,16 @@ is_console (const RwPapersSource *source, const char *id)
   return rw_rig_part_of (source->rig, rw_rig_device (source->rig, id))->kind == RW_PART_CONTROLLER;
 }
 
+static char *
+input_text (const char *device, int number, const char *name)
+{
+  if (*name == '\0')
+    /* Translators: a device, the number of its input. */
+    return g_strdup_printf (_("%s, input %d"), device, number);
+  /* Translators: a device, the number of its input, what is heard on it. */
+  return g_strdup_printf (_("%s, input %d: %s"), device, number, name);
+}
+
 /* Each send of a rack once, wherever it goes. */
 static RwListing *
 input_lines (const RwPapersSource *source)
@@ -216,8 +226,7 @@ input_lines (const RwPapersSource *source)
       if (is_console (source, row->from.device)
           || !g_hash_table_add (done, g_strdup_printf ("%s/%d", row->from.device, row->from.number)))
         continue;
-      /* Translators: a device, the number of its input, what is heard on it. */
-      step (listing, g_strdup_printf (_("%s, input %d: %s"), rw_device_title (rw_rig_device (source->rig, row->from.device)), row->from.number, name),
+      step (listing, input_text (rw_device_title (rw_rig_device (source->rig, row->from.device)), row->from.number, name),
             g_strdup_printf (channel != NULL && channel->phantom ? _("Heard clean at %s, receive %d; phantom on") : _("Heard clean at %s, receive %d"),
                              rw_device_title (rw_rig_device (source->rig, row->to.device)), row->to.number));
     }
