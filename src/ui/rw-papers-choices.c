@@ -8,6 +8,9 @@
 /* ISO 5455: the recommended reducing scales and true size; 0 = what can be read on the fewest sheets. */
 static const int scales[] = { 0, 1, 2, 5, 10 };
 
+/* Nothing fails in the papers, so the Failure lens, which is the last, would look like Wiring. */
+#define N_LENSES RW_LENS_FAILURE
+
 typedef struct
 {
   RwPapersChoices *choices;
@@ -282,9 +285,9 @@ make_lens (RwPapersChoices *choices)
   RwLensKind chosen = RW_LENS_WIRING;
 
   rw_lens_find (last, &chosen);
-  for (guint i = 0; i < RW_N_LENSES; i++)
+  for (guint i = 0; i < N_LENSES; i++)
     g_ptr_array_add (names, (char *) _(rw_lens_info ((RwLensKind) i)->label));
-  return drop_new (choices, names, chosen);
+  return drop_new (choices, names, chosen < N_LENSES ? chosen : RW_LENS_WIRING);
 }
 
 static GtkWidget *
@@ -309,6 +312,15 @@ void
 rw_papers_choices_set_since (RwPapersChoices *choices, int index)
 {
   gtk_drop_down_set_selected (GTK_DROP_DOWN (choices->since), (guint) (index + 1));
+}
+
+gboolean
+rw_papers_choices_set_lens (RwPapersChoices *choices, RwLensKind kind)
+{
+  if ((guint) kind >= g_list_model_get_n_items (gtk_drop_down_get_model (GTK_DROP_DOWN (choices->lens))))
+    return FALSE;
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choices->lens), (guint) kind);
+  return TRUE;
 }
 
 static GtkWidget *

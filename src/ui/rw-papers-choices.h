@@ -31,6 +31,8 @@ void rw_papers_choices_remember (RwPapersChoices *choices);
 /* For tests, as a hand would. */
 void rw_papers_choices_tick (RwPapersChoices *choices, RwPapersSection section, gboolean in);
 void rw_papers_choices_set_paper (RwPapersChoices *choices, const char *name, gboolean portrait, gboolean mono);
+/* FALSE: it is not offered. */
+gboolean rw_papers_choices_set_lens (RwPapersChoices *choices, RwLensKind kind);
 /* Clouds since the revision number @index of the rig; -1 = none. */
 void rw_papers_choices_set_since (RwPapersChoices *choices, int index);
 RwLabelChoices *rw_papers_choices_labels (RwPapersChoices *choices);

@@ -332,6 +332,30 @@ test_remembered (void)
   hand_end (&hand);
 }
 
+/* Nothing fails in the papers: the lens for it is not offered, nor taken from what was chosen once. */
+static void
+test_no_failure_lens (void)
+{
+  Hand hand;
+  RwPapersDialog *dialog;
+  RwPapersOptions options;
+  RwStock *stock = NULL;
+
+  begin (&hand);
+  rw_settings_set_string (rw_application_get_settings (hand.application), "papers-lens", "failure");
+  dialog = open_dialog (&hand);
+  g_assert_true (rw_papers_choices_get (rw_papers_dialog_choices (dialog), &options, &stock, NULL));
+  g_assert_cmpint (options.lens, ==, RW_LENS_WIRING);
+  rw_stock_free (stock);
+  g_assert_false (rw_papers_choices_set_lens (rw_papers_dialog_choices (dialog), RW_LENS_FAILURE));
+  g_assert_true (rw_papers_choices_set_lens (rw_papers_dialog_choices (dialog), RW_LENS_LOAD));
+  g_assert_true (rw_papers_choices_get (rw_papers_dialog_choices (dialog), &options, &stock, NULL));
+  g_assert_cmpint (options.lens, ==, RW_LENS_LOAD);
+  rw_stock_free (stock);
+  close_dialog (&hand);
+  hand_end (&hand);
+}
+
 /* Nothing is laid out or written from what cannot be read; the message says what would be right. */
 static void
 test_wrong_words (void)
@@ -465,6 +489,7 @@ main (int argc, char **argv)
   g_test_add_func ("/papers-window/not-written", test_not_written);
   g_test_add_func ("/papers-window/stop", test_stop);
   g_test_add_func ("/papers-window/remembered", test_remembered);
+  g_test_add_func ("/papers-window/no-failure-lens", test_no_failure_lens);
   g_test_add_func ("/papers-window/wrong-words", test_wrong_words);
   g_test_add_func ("/papers-window/print", test_print);
   g_test_add_func ("/papers-window/print-plan", test_print_plan);
