@@ -229,7 +229,8 @@ put_text (Pen *pen, guint index)
 {
   const RwBlock *block = pen->flow->blocks->pdata[index];
   double height = text_height (block, pen->context, pen->em, pen->width);
-  double wanted = block->kind == RW_BLOCK_HEADING ? height + LEAST_ROOM : height;
+  gboolean leads = block->kind == RW_BLOCK_HEADING || block->kind == RW_BLOCK_CAUTION; /* what comes after it */
+  double wanted = leads ? height + AFTER_TEXT + LEAST_ROOM : height;
 
   if (!at_top (pen) && wanted > room (pen))
     next_column (pen);

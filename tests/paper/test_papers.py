@@ -399,6 +399,12 @@ class Choices(Case):
     size = self.pdf(CHAIN, '--portrait', '--only', 'cables').get_page(0).get_size()
     self.assertAlmostEqual(size[1] / MM, 297, delta=0.01)
 
+  def test_a_caution_stands_on_the_sheet_of_its_list(self):
+    document = self.pdf(EXAMPLES / 'redundant.rig', '--portrait', '--only', 'proving')
+    for page in pages(document):
+      text = bare(page.get_text())
+      self.assertEqual('Mutealloutputs' in text, '7.Linecheckoftheinputs' in text and 'inputs,continued' not in text)
+
   def test_a_small_drawing_is_not_tiled(self):
     self.assertEqual(self.pdf(CHAIN, '--only', 'plan').get_n_pages(), 1)
 
