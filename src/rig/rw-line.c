@@ -152,7 +152,8 @@ sort_marks (Marks *marks)
 static gboolean
 is_marked (const Marks *marks, guint64 key)
 {
-  return bsearch (&key, marks->keys->data, marks->n_sorted, sizeof key, compare_keys) != NULL;
+  return marks->n_sorted > 0
+         && bsearch (&key, marks->keys->data, marks->n_sorted, sizeof key, compare_keys) != NULL;
 }
 
 static const RwSlot *
