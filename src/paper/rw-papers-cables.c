@@ -5,16 +5,6 @@
 
 #include "rw-papers-parts.h"
 
-static guint
-length_digits (const RwNet *net)
-{
-  guint digits = 0;
-
-  for (guint i = 0; i < net->n_cables; i++)
-    digits = MAX (digits, rw_digits_needed (&net->cables[i].cable->length_m, 1));
-  return digits;
-}
-
 static const char *
 device_at (const RwNet *net, guint port)
 {
@@ -60,7 +50,7 @@ rw_papers_cables (const RwPapersSource *source)
   };
   RwListing *listing = rw_listing_new ("cables", _("Cable schedule"), columns, G_N_ELEMENTS (columns));
   RwFlow *flow = rw_flow_new (RW_PAPERS_CABLES);
-  guint digits = length_digits (source->net);
+  guint digits = rw_length_digits (source->net);
 
   listing->empty = _("There are no cables in this rig.");
   for (guint i = 0; i < source->net->n_cables; i++)

@@ -5,21 +5,6 @@
 
 #include "rw-papers-parts.h"
 
-static const char *
-severity_label (RwSeverity severity)
-{
-  switch (severity)
-    {
-    case RW_SEVERITY_ERROR:
-      return _("Error");
-    case RW_SEVERITY_WARNING:
-      return _("Warning");
-    case RW_SEVERITY_NOTE:
-    default:
-      return _("Note");
-    }
-}
-
 /**
  * rw_papers_findings: all findings, numbered as their balloons on the drawing, with why and remedy.
  */
@@ -41,7 +26,7 @@ rw_papers_findings (const RwPapersSource *source)
   for (guint i = 0; i < rw_findings_n (source->findings); i++)
     {
       const RwFinding *finding = rw_findings_get (source->findings, i);
-      RwListingRow *row = rw_listing_take (listing, rw_cell_count (i + 1), rw_cell_text (severity_label (finding->severity)),
+      RwListingRow *row = rw_listing_take (listing, rw_cell_count (i + 1), rw_cell_text (rw_severity_title (finding->severity)),
                                            rw_cell_text (finding->message), rw_cell_text (_(finding->rule->why)),
                                            rw_cell_text (_(finding->rule->remedy)), NULL, RW_LISTING_END);
 

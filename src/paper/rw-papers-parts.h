@@ -35,6 +35,7 @@ char *rw_cell_length (double metres, int digits);
 char *rw_cell_plain (double number);                     /* likewise, with as many digits as it needs */
 char *rw_cell_word (const RwField *field, int index);    /* the word's label, "—" for absent */
 guint rw_digits_needed (const double *numbers, guint n);
+guint rw_length_digits (const RwNet *net); /* those that the lengths of all cables need */
 char *rw_plane_word (RwLineStyle style);
 
 /* Names of places: KIND-INDEX, the index that of the net or of the findings. */

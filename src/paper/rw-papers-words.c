@@ -173,3 +173,13 @@ rw_papers_link (const RwPapersSource *source, const char *kind, guint index)
     return NULL;
   return g_strdup_printf ("%s%s-%u", home == RW_PAPERS_PLAN && source->tiled ? RW_PLACE_TILED : "", kind, index);
 }
+
+guint
+rw_length_digits (const RwNet *net)
+{
+  guint digits = 0;
+
+  for (guint i = 0; i < net->n_cables; i++)
+    digits = MAX (digits, rw_digits_needed (&net->cables[i].cable->length_m, 1));
+  return digits;
+}

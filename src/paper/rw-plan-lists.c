@@ -32,16 +32,6 @@ cells_add (Cells *cells, RwTableLayout *table, const char *link)
   cells->n = 0;
 }
 
-static guint
-length_digits (const RwNet *net)
-{
-  guint digits = 0;
-
-  for (guint i = 0; i < net->n_cables; i++)
-    digits = MAX (digits, rw_digits_needed (&net->cables[i].cable->length_m, 1));
-  return digits;
-}
-
 static char *
 length_text (double length_m, guint digits)
 {
@@ -126,26 +116,11 @@ rw_plan_cable_list (RwDrawContext *context, double em, double width, const RwSce
   gboolean is_narrow = width < NARROW;
   RwTableLayout *table = is_narrow ? rw_table_layout_new (context, em, narrow, G_N_ELEMENTS (narrow))
                          : rw_table_layout_new (context, em, wide, G_N_ELEMENTS (wide));
-  guint digits = length_digits (rw_scene_net (scene));
+  guint digits = rw_length_digits (rw_scene_net (scene));
 
   for (guint i = 0; i < rw_scene_n_cables (scene); i++)
     add_cable (table, scene, i, digits, is_narrow);
   return table;
-}
-
-static const char *
-severity_label (RwSeverity severity)
-{
-  switch (severity)
-    {
-    case RW_SEVERITY_ERROR:
-      return _("Error");
-    case RW_SEVERITY_WARNING:
-      return _("Warning");
-    case RW_SEVERITY_NOTE:
-    default:
-      return _("Note");
-    }
 }
 
 /**
@@ -169,7 +144,7 @@ rw_plan_finding_list (RwDrawContext *context, double em, const RwFindings *findi
       Cells cells = { .n = 0 };
 
       cell (&cells, g_strdup_printf ("%u", i + 1));
-      cell (&cells, g_strdup (severity_label (finding->severity)));
+      cell (&cells, g_strdup (rw_severity_title (finding->severity)));
       cell (&cells, g_strdup (finding->message));
       cell (&cells, g_strdup (_(finding->rule->remedy)));
       cells_add (&cells, table, link);

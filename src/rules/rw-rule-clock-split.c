@@ -8,10 +8,8 @@ static void
 report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, guint64 key, const guint *rows, guint n)
 {
   guint leaders[] = { RW_KEY_FIRST (key), RW_KEY_SECOND (key) };
-  RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
+  RwFinding *finding = rw_findings_begin_pair (findings, rule, rig, net, key, rows, n);
 
-  rw_finding_add_devices (finding, net, leaders, 2);
-  rw_finding_add_rows (finding, rig, RW_ITEM_PATCH, rows, n);
   /* Translators: a number of rows, two devices */
   rw_finding_take_message (finding, g_strdup_printf (ngettext ("%u row of the patch joins devices that follow the clocks of %s "
                                                                "and of %s: the two drift apart, and it clicks",

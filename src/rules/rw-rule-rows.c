@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-rule-rows.h"
 
+#include "rw-rule-words.h"
+
 GArray *
 rw_keyed_rows_new (void)
 {
@@ -105,6 +107,22 @@ rw_finding_add_rows (RwFinding *finding, const RwRig *rig, RwItemType type, cons
 {
   for (guint i = 0; i < n; i++)
     rw_finding_add_row (finding, rw_item_key (rw_rig_items (rig, type)[rows[i]]));
+}
+
+/**
+ * rw_findings_begin_pair: a finding about the two devices of the pair @key and the rows of the patch between them.
+ * Returns: (transfer none): its message is to be set
+ */
+RwFinding *
+rw_findings_begin_pair (RwFindings *findings, const RwRule *rule, const RwRig *rig, const RwNet *net, guint64 key,
+                        const guint *rows, guint n)
+{
+  const guint devices[] = { RW_KEY_FIRST (key), RW_KEY_SECOND (key) };
+  RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
+
+  rw_finding_add_devices (finding, net, devices, G_N_ELEMENTS (devices));
+  rw_finding_add_rows (finding, rig, RW_ITEM_PATCH, rows, n);
+  return finding;
 }
 
 void

@@ -42,6 +42,8 @@ guint rw_slots_find (const RwSlots *slots, guint device, int number);
 int rw_part_count (const RwPart *part, guint field);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (RwSlots, rw_slots_clear)
 
+RwFinding *rw_findings_begin_pair (RwFindings *findings, const RwRule *rule, const RwRig *rig, const RwNet *net, guint64 key,
+                                   const guint *rows, guint n);
 void rw_finding_add_rows (RwFinding *finding, const RwRig *rig, RwItemType type, const guint *rows, guint n);
 void rw_finding_add_slot (RwFinding *finding, const RwNet *net, guint device, RwChannelSide side, int number);
 

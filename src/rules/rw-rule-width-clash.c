@@ -14,10 +14,8 @@ static void
 report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, guint64 key, const guint *rows, guint n)
 {
   guint devices[] = { RW_KEY_FIRST (key), RW_KEY_SECOND (key) };
-  RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
+  RwFinding *finding = rw_findings_begin_pair (findings, rule, rig, net, key, rows, n);
 
-  rw_finding_add_devices (finding, net, devices, 2);
-  rw_finding_add_rows (finding, rig, RW_ITEM_PATCH, rows, n);
   /* Translators: a device, a word length in bits, a device, a word length in bits */
   rw_finding_set_message (finding, _("%s sends words of %d bits and %s of %d bits: not every receiver takes both"),
                           rw_net_device_title (net, devices[0]), rw_device_word_bits (rig, net->devices[devices[0]].device),

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-rule.h"
 
+#include <glib/gi18n-lib.h>
+
 #include "rw-rule-list.h"
 
 #define RULE_ROW(name) &rw_rule_##name,
@@ -41,4 +43,14 @@ rw_severity_word (RwSeverity severity)
   g_return_val_if_fail (severity < G_N_ELEMENTS (words), NULL);
 
   return words[severity];
+}
+
+const char *
+rw_severity_title (RwSeverity severity)
+{
+  static const char *const titles[] = { N_("Error"), N_("Warning"), N_("Note") };
+
+  g_return_val_if_fail (severity < G_N_ELEMENTS (titles), NULL);
+
+  return _(titles[severity]);
 }

@@ -28,5 +28,6 @@ guint rw_n_rules (void);
 const RwRule *rw_rule (guint index);
 const RwRule *rw_rule_find (const char *code);
 const char *rw_severity_word (RwSeverity severity); /* "error", "warning", "note": JSON, not translated */
+const char *rw_severity_title (RwSeverity severity); /* "Error", "Warning", "Note": for people */
 
 G_END_DECLS

@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "rw-form.h"
+
 /* @paged: holds all pages; @dots: made of dots, so their density matters. */
 static const struct { const char *name, *label; gboolean paged, dots; } formats[] = {
   { "pdf", N_("PDF"), TRUE, FALSE },
@@ -115,23 +117,6 @@ option_changed (GObject *object, GParamSpec *pspec, gpointer user_data)
 {
   show_dpi (user_data);
   g_signal_emit (user_data, changed_signal, 0);
-}
-
-static GtkWidget *
-add_row (GtkWidget *box, const char *name, GtkWidget *control)
-{
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *label = gtk_label_new (name);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_width_chars (GTK_LABEL (label), 12);
-  gtk_widget_add_css_class (label, "rw-field-label");
-  gtk_widget_set_hexpand (control, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (control), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  gtk_box_append (GTK_BOX (row), label);
-  gtk_box_append (GTK_BOX (row), control);
-  gtk_box_append (GTK_BOX (box), row);
-  return row;
 }
 
 static GtkWidget *
@@ -279,12 +264,12 @@ rw_export_options_new (RwSettings *settings)
   self->mono = make_check (self, _("Black and white"),
                            settings != NULL && rw_settings_get_boolean (settings, "mono", FALSE));
   self->balloons = make_check (self, _("Balloons of the findings"), TRUE);
-  add_row (box, _("Format"), self->format);
-  add_row (box, _("Paper"), self->paper);
-  add_row (box, _("Orientation"), self->orientation);
-  add_row (box, _("Scale"), self->scale);
-  add_row (box, _("Lens"), self->lens);
-  self->dpi_row = add_row (box, _("Fineness"), self->dpi);
+  rw_form_add (box, _("Format"), self->format);
+  rw_form_add (box, _("Paper"), self->paper);
+  rw_form_add (box, _("Orientation"), self->orientation);
+  rw_form_add (box, _("Scale"), self->scale);
+  rw_form_add (box, _("Lens"), self->lens);
+  self->dpi_row = rw_form_add (box, _("Fineness"), self->dpi);
   gtk_box_append (GTK_BOX (box), self->mono);
   gtk_box_append (GTK_BOX (box), self->balloons);
   show_dpi (self);

@@ -111,7 +111,7 @@ show_row (RwFindingWidget *widget)
 
   rw_badge_show (RW_BADGE (widget->badge), finding->severity, rw_finding_row_get_number (widget->row));
   gtk_image_set_from_icon_name (GTK_IMAGE (widget->icon), rw_words_severity_icon (finding->severity));
-  gtk_label_set_text (GTK_LABEL (widget->word), rw_words_severity (finding->severity));
+  gtk_label_set_text (GTK_LABEL (widget->word), rw_severity_title (finding->severity));
   gtk_label_set_text (GTK_LABEL (widget->message), finding->message);
   show_detail (widget);
   if (widget->css_class != NULL)
@@ -119,7 +119,7 @@ show_row (RwFindingWidget *widget)
   widget->css_class = rw_words_severity_class (finding->severity);
   gtk_widget_add_css_class (GTK_WIDGET (widget), widget->css_class);
   /* Translators: a finding as a screen reader says it: kind, number, message. */
-  name = g_strdup_printf (_("%s %s: %s"), rw_words_severity (finding->severity), number, finding->message);
+  name = g_strdup_printf (_("%s %s: %s"), rw_severity_title (finding->severity), number, finding->message);
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 

@@ -103,7 +103,7 @@ show_counts (RwFindingsView *view, const RwFindings *findings)
       GtkWidget *label = gtk_widget_get_last_child (view->counts[i]);
       g_autofree char *text = g_strdup_printf ("%u", n);
       /* Translators: a kind of finding and how many there are, as “Error: 2”. */
-      g_autofree char *name = g_strdup_printf (_("%s: %u"), rw_words_severity (i), n);
+      g_autofree char *name = g_strdup_printf (_("%s: %u"), rw_severity_title (i), n);
 
       gtk_label_set_text (GTK_LABEL (label), text);
       gtk_widget_set_tooltip_text (view->counts[i], name);

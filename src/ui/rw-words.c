@@ -4,10 +4,10 @@
 #include <glib/gi18n-lib.h>
 #include <rig/rw-line.h>
 
-static const struct { const char *word, *icon, *css_class; } severities[] = {
-  [RW_SEVERITY_ERROR] = { N_("Error"), "rw-error-symbolic", "rw-error" },
-  [RW_SEVERITY_WARNING] = { N_("Warning"), "rw-warning-symbolic", "rw-warning" },
-  [RW_SEVERITY_NOTE] = { N_("Note"), "rw-note-symbolic", "rw-note" },
+static const struct { const char *icon, *css_class; } severities[] = {
+  [RW_SEVERITY_ERROR] = { "rw-error-symbolic", "rw-error" },
+  [RW_SEVERITY_WARNING] = { "rw-warning-symbolic", "rw-warning" },
+  [RW_SEVERITY_NOTE] = { "rw-note-symbolic", "rw-note" },
 };
 
 static const char *const part_kinds[] = {
@@ -18,12 +18,6 @@ static const char *const part_kinds[] = {
   [RW_PART_CONVERTER] = N_("Converters"),
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (part_kinds) == RW_N_PART_KINDS);
-
-const char *
-rw_words_severity (RwSeverity severity)
-{
-  return _(severities[severity].word);
-}
 
 const char *
 rw_words_severity_icon (RwSeverity severity)

@@ -7,7 +7,6 @@
 G_BEGIN_DECLS
 
 /* The words by which the window speaks of things; all (transfer full) unless const. */
-const char *rw_words_severity (RwSeverity severity);      /* "Error" */
 const char *rw_words_severity_icon (RwSeverity severity); /* an icon's name */
 const char *rw_words_severity_class (RwSeverity severity); /* a CSS class */
 const char *rw_words_part_kind (RwPartKind kind);         /* heading of the shelf: "Consoles" */
