@@ -60,9 +60,11 @@ vlan_text (const RwNetwork *network)
   return g_string_free (list, FALSE);
 }
 
-/* "Primary network, VLAN 10, 12 devices" */
-static char *
-network_text (const RwNetwork *network)
+/**
+ * rw_network_text: what a person knows a network by: "Primary network, VLAN 10, 12 devices". (transfer full).
+ */
+char *
+rw_network_text (const RwNetwork *network)
 {
   g_autofree char *vlans = vlan_text (network);
   const char *name = base_name (network->planes);
@@ -90,7 +92,7 @@ name_networks (RwLens *lens, Planes *planes)
       planes->ranks[i] = n++;
       planes->styles[i] = choose_style (net->networks[i].planes, taken, &n_others);
       rw_lens_add_sample (lens, (RwLensSample) { .style = planes->styles[i], .mark = letter_of (planes->ranks[i]),
-                                                 .text = network_text (&net->networks[i]) });
+                                                 .text = rw_network_text (&net->networks[i]) });
     }
 }
 

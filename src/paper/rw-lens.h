@@ -65,6 +65,7 @@ typedef struct
 } RwLensFlow;
 const RwLensFlow *rw_lens_cable_flow (const RwLens *lens, guint cable);
 char *rw_lens_flow_text (const RwLensFlow *flow, guint direction, gboolean detailed);
+char *rw_network_text (const RwNetwork *network);
 
 /* Room for the mark of each cable, clear of labels and of one another. */
 typedef struct

@@ -2,6 +2,7 @@
 #include <glib/gi18n-lib.h>
 #include <net/rw-clock.h>
 
+#include "rw-lens.h"
 #include "rw-papers-parts.h"
 
 /* Every list of the proving sheet has the same columns. */
@@ -121,11 +122,13 @@ clocks (const RwPapersSource *source)
   for (guint i = 0; i < clocks->n_groups; i++)
     {
       const RwClockGroup *group = &clocks->groups[i];
+      g_autofree char *network = NULL;
 
       if (group->order.n == 0 || group->voters.n < 2)
         continue;
-      /* Translators: the number of a network, that of a clock domain, how many devices. */
-      step (listing, g_strdup_printf (_("Network %u, domain %d: the clock of %u devices"), group->network + 1, group->domain, group->voters.n),
+      network = rw_network_text (&net->networks[group->network]);
+      /* Translators: a network ("Primary network, VLAN 10, 12 devices"), the number of a clock domain, how many devices. */
+      step (listing, g_strdup_printf (_("%s; clock domain %d: the clock of %u devices"), network, group->domain, group->voters.n),
             /* Translators: a device. */
             g_strdup_printf (_("%s leads, all others follow it"), rw_device_title (net->devices[group->order.v[0]].device)));
     }

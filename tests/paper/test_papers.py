@@ -345,6 +345,10 @@ class Tables(Case):
     for row in tables['proving-inputs']:
       self.assertFalse(row['Check'].endswith(':'), row)
 
+  def test_clocks_name_networks_as_the_drawing_does(self):
+    checks = [row['Check'].split(',')[0] for row in self.tables(FESTIVAL)['proving-clock']]
+    self.assertEqual(checks, ['Primary network', 'Secondary network'])
+
   def test_the_pull_list_serves_all_and_counts_alike(self):
     tables = self.tables(FESTIVAL)
     taken = collections.Counter()
