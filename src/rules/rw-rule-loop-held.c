@@ -14,12 +14,12 @@ say_loop (const RwNet *net, const RwLoop *loop)
   g_autofree char *vlans = rw_words_vlans (net, loop->network);
 
   if (vlans == NULL)
-    /* Translators: a cable, a list of devices, the cable that carries nothing for now */
+    /* Translators: a cable, a list of devices, the cable that passes nothing on for now */
     return g_strdup_printf (_("Cable %s closes a loop through %s; spanning tree holds it open at cable %s, "
-                              "which carries nothing until another link fails"), cable, devices, open);
-  /* Translators: a cable, "VLAN 10" or "VLANs 10 and 20", a list of devices, the cable that carries nothing */
+                              "which passes nothing on until another link fails"), cable, devices, open);
+  /* Translators: a cable, "VLAN 10" or "VLANs 10 and 20", a list of devices, the cable that passes nothing on */
   return g_strdup_printf (_("Cable %s closes a loop in %s through %s; spanning tree holds it open at cable %s, "
-                            "which carries nothing until another link fails"),
+                            "which passes nothing on until another link fails"),
                           cable, vlans, devices, open);
 }
 
