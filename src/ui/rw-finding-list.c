@@ -52,7 +52,7 @@ row_set_number (RwFindingRow *row, guint number)
 static void
 row_set_finding (RwFindingRow *row, RwFinding *finding)
 {
-  gboolean same = rw_finding_equal (row->finding, finding);
+  gboolean same = rw_finding_equal (row->finding, finding) && g_str_equal (row->finding->message, finding->message);
 
   rw_finding_ref (finding);
   rw_finding_unref (row->finding);

@@ -2,6 +2,8 @@
 /* The list of findings and the sheet: what is shown, what stays in sight, how to get rid of it again. */
 #include "window-hand.h"
 
+#include <rig/rw-edit.h>
+#include <string.h>
 #include <ui/rw-finding-row.h>
 
 static GtkWidget *
@@ -53,6 +55,38 @@ test_finding_head (void)
       if (i == 0) /* it had room: nothing needs to move */
         g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), ==, 0);
     }
+  hand_end (&hand);
+}
+
+static gboolean
+says (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (says (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+/* A finding that stays, about a device that is called something else now, says the new name. */
+static void
+test_new_words (void)
+{
+  Hand hand;
+  g_autoptr (RwChange) change = NULL;
+  RwEdit *edit;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, "console desk ctrl=1 at=[20,60]\nrack left id=1 name=Amber at=[110,60]\n");
+  g_assert_true (says (GTK_WIDGET (hand.window->findings), "Amber"));
+  edit = rw_edit_new (rw_document_rig (hand.window->document), "Rename");
+  g_assert_true (rw_edit_set (edit, "left", RW_DEVICE_NAME, g_variant_new_string ("Zed"), NULL));
+  change = rw_edit_finish (edit);
+  g_assert_true (rw_document_do (hand.window->document, change, NULL));
+  hand_settle ();
+  g_assert_false (says (GTK_WIDGET (hand.window->findings), "Amber"));
+  g_assert_true (says (GTK_WIDGET (hand.window->findings), "Zed"));
   hand_end (&hand);
 }
 
@@ -299,6 +333,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/findings/let-go", test_let_go);
   g_test_add_func ("/window/findings/shown-through-edits", test_shown_through_edits);
   g_test_add_func ("/window/findings/many", test_many);
+  g_test_add_func ("/window/findings/new-words", test_new_words);
   g_test_add_func ("/window/findings/new-at-top", test_new_at_top);
   return g_test_run ();
 }
