@@ -52,7 +52,7 @@ document_changed_cb (RwDocument *document, guint what, RwChange *change, RwCanva
 {
   if (self->working != NULL)
     {
-      rw_tool_cancel (self->working);
+      rw_tool_drop (self->working);
       rw_canvas_after_tool (self);
     }
   if (what & RW_DOCUMENT_ANALYSIS)

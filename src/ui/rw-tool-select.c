@@ -410,5 +410,6 @@ const RwToolClass rw_tool_select_class = {
   .motion = select_motion,
   .end = select_end,
   .cancel = select_cancel,
+  .drop = select_clear, /* a new scene stands as the rig says, and the selection was pruned */
   .clear = select_clear,
 };

@@ -210,6 +210,23 @@ rw_tool_cancel (RwTool *tool)
 }
 
 /**
+ * rw_tool_drop:
+ *
+ * The rig was changed while the tool was working, by an undo for example. The scene is new and stands as the rig
+ * says; the devices that the tool counted are not those of the new one.
+ */
+void
+rw_tool_drop (RwTool *tool)
+{
+  if (tool->active && tool->klass->drop != NULL)
+    tool->klass->drop (tool);
+  else if (tool->active && tool->klass->cancel != NULL)
+    tool->klass->cancel (tool);
+  tool->active = FALSE;
+  rw_overlay_clear (&tool->overlay);
+}
+
+/**
  * rw_tool_key:
  * @change: (out) (transfer full) (nullable): the change to be done
  *

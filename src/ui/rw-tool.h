@@ -91,6 +91,7 @@ typedef struct _RwTool RwTool;
  * @hover: moved while not pressed
  * @end: let go; the change to be done (transfer full), or NULL
  * @cancel: leave everything as it was before begin
+ * @drop: the document became another meanwhile: let go without putting anything back; NULL = as @cancel
  * @key: FALSE = not this tool's key; *change (transfer full) is to be done
  */
 typedef struct
@@ -103,6 +104,7 @@ typedef struct
   void (*hover) (RwTool *tool, const RwToolPoint *point);
   RwChange *(*end) (RwTool *tool, const RwToolPoint *point);
   void (*cancel) (RwTool *tool);
+  void (*drop) (RwTool *tool);
   gboolean (*key) (RwTool *tool, RwToolKey key, RwToolMods mods, RwChange **change);
   void (*clear) (RwTool *tool);
 } RwToolClass;
@@ -135,6 +137,7 @@ void rw_tool_motion (RwTool *tool, const RwToolPoint *point);
 void rw_tool_hover (RwTool *tool, const RwToolPoint *point);
 RwChange *rw_tool_end (RwTool *tool, const RwToolPoint *point);
 void rw_tool_cancel (RwTool *tool);
+void rw_tool_drop (RwTool *tool);
 gboolean rw_tool_key (RwTool *tool, RwToolKey key, RwToolMods mods, RwChange **change);
 const RwOverlay *rw_tool_overlay (const RwTool *tool);
 

@@ -63,6 +63,39 @@ test_drag_device (void)
   stage_close (&stage);
 }
 
+/* What the hand holds is deleted, or undone, before the button is let go. */
+static void
+test_gone_in_the_hand (void)
+{
+  Stage stage;
+  RwPoint from, corner;
+
+  stage_open_text (&stage, CHAIN);
+  from = stage_device (&stage, "right");
+  rw_canvas_press (stage.canvas, GDK_BUTTON_PRIMARY, 1, from.x, from.y, 0);
+  rw_canvas_motion (stage.canvas, from.x + 40, from.y + 60, 0);
+  stage_settle (&stage);
+  rw_selection_set_all (rw_document_selection (stage.document), (const char *const[]) { "desk", "left", "right", NULL });
+  g_assert_true (rw_document_delete_selected (stage.document));
+  stage_settle (&stage);
+  rw_canvas_motion (stage.canvas, from.x + 50, from.y + 60, 0);
+  rw_canvas_release (stage.canvas, GDK_BUTTON_PRIMARY, from.x + 50, from.y + 60, 0);
+  stage_settle (&stage);
+  g_assert_cmpuint (count (&stage, RW_ITEM_DEVICE), ==, 0);
+  g_assert_true (rw_document_undo (stage.document));
+  g_assert_false (rw_document_undo (stage.document)); /* nothing was moved */
+
+  rw_selection_set (rw_document_selection (stage.document), "right");
+  corner = rw_canvas_from_sheet (stage.canvas, (RwPoint) { 1, 1 });
+  rw_canvas_press (stage.canvas, GDK_BUTTON_PRIMARY, 1, corner.x, corner.y, GDK_SHIFT_MASK);
+  rw_canvas_motion (stage.canvas, corner.x + 30, corner.y + 30, GDK_SHIFT_MASK);
+  g_assert_true (rw_document_delete_selected (stage.document));
+  rw_canvas_release (stage.canvas, GDK_BUTTON_PRIMARY, corner.x + 30, corner.y + 30, GDK_SHIFT_MASK);
+  g_assert_cmpuint (count (&stage, RW_ITEM_DEVICE), ==, 2);
+  g_assert_cmpuint (rw_selection_n (rw_document_selection (stage.document)), ==, 0);
+  stage_close (&stage);
+}
+
 static void
 test_loop_in_the_air (void)
 {
@@ -607,6 +640,7 @@ main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/canvas/drag-device", test_drag_device);
+  g_test_add_func ("/canvas/gone-in-the-hand", test_gone_in_the_hand);
   g_test_add_func ("/canvas/loop-in-the-air", test_loop_in_the_air);
   g_test_add_func ("/canvas/thread", test_thread);
   g_test_add_func ("/canvas/click-and-double-click", test_click_and_double_click);
