@@ -29,6 +29,16 @@ end_text (const RwNet *net, guint port)
   return g_strdup_printf ("%s, %s", rw_device_title (net->devices[net->ports[port].device].device), net->ports[port].port->name);
 }
 
+/* Takes @line, which ends with the name of @port: that stays when the line is cut. */
+static void
+take_end (RwLabelText *label, guint i, char *line, const RwNet *net, guint port)
+{
+  g_autofree char *tail = g_strdup_printf (", %s", net->ports[port].port->name);
+
+  label->small[i] = line;
+  label->keep[i] = g_str_has_suffix (line, tail) ? strlen (tail) : 0;
+}
+
 static char *
 cable_text (const RwCable *cable)
 {
@@ -57,9 +67,9 @@ add_cable (GPtrArray *labels, const RwNet *net, guint index)
 
       label->big = g_strdup (rw_cable_title (cable->cable));
       /* Translators: on the label of a cable: the device and port at this end. */
-      label->small[0] = g_strdup_printf (_("Here: %s"), here);
+      take_end (label, 0, g_strdup_printf (_("Here: %s"), here), net, cable->port[end]);
       /* Translators: on the label of a cable: the device and port at its other end. */
-      label->small[1] = g_strdup_printf (_("Far: %s"), far);
+      take_end (label, 1, g_strdup_printf (_("Far: %s"), far), net, cable->port[!end]);
       label->small[2] = cable_text (cable->cable);
       g_ptr_array_add (labels, label);
     }
@@ -149,16 +159,31 @@ label_height (const RwLabelGrid *grid, double height)
   return (height - grid->top - grid->bottom - grid->gap_y * (grid->rows - 1)) / grid->rows;
 }
 
-/* Shrinks to fit, and is cut only where even the least lettering is too wide. */
-static void
-draw_line (cairo_t *cr, const char *text, double em, gboolean bold, RwRect line, const RwDrawOptions *options)
+/* Shrinks to fit; the least lettering may still be too wide. */
+static double
+fitting_em (const RwDrawOptions *options, const char *text, RwTextStyle style, double width)
 {
-  RwTextStyle style = { em, bold };
-  double width = rw_draw_text_width (options->context, text, style);
+  double wanted = rw_draw_text_width (options->context, text, style);
 
-  if (width > line.w)
-    style.em = MAX (LEAST_EM, em * line.w / width * 0.995);
-  rw_draw_text (cr, options, text, style, line.x, RW_RECT_MIDDLE_Y (line), 0, line.w);
+  return wanted > width ? MAX (LEAST_EM, style.em * width / wanted * 0.995) : style.em;
+}
+
+/* Cuts what is too wide, but never the last @keep bytes: of a device with a long name the port is what counts. */
+static void
+draw_line (cairo_t *cr, const char *text, gsize keep, RwTextStyle style, RwRect line, const RwDrawOptions *options)
+{
+  gsize n_head = strlen (text) - keep;
+  g_autofree char *head = g_strndup (text, n_head);
+  double tail = rw_draw_text_width (options->context, text + n_head, style), middle = RW_RECT_MIDDLE_Y (line);
+
+  if (keep == 0 || tail >= line.w || rw_draw_text_width (options->context, text, style) <= line.w)
+    rw_draw_text (cr, options, text, style, line.x, middle, 0, line.w);
+  else
+    {
+      double drawn = rw_draw_text (cr, options, head, style, line.x, middle, 0, line.w - tail);
+
+      rw_draw_text (cr, options, text + n_head, style, line.x + drawn, middle, 0, 0);
+    }
 }
 
 static void
@@ -167,14 +192,18 @@ draw_label (cairo_t *cr, const RwLabelText *label, RwRect cell, const RwDrawOpti
   RwRect in = { cell.x + PAD, cell.y + PAD, cell.w - 2 * PAD, cell.h - 2 * PAD };
   double big = MIN (BIG_EM, in.h * 0.32), small = MIN (SMALL_EM, in.h * 0.2);
   double big_line = big * 1.25, line = small * 1.3, y = in.y + MAX (0, (in.h - big_line - 3 * line) / 2);
+  RwTextStyle head = { big, TRUE }, lines = { small, FALSE };
 
+  head.em = fitting_em (options, label->big, head, in.w);
+  for (guint i = 0; i < G_N_ELEMENTS (label->small); i++)
+    lines.em = MIN (lines.em, fitting_em (options, label->small[i], (RwTextStyle) { small, FALSE }, in.w));
   rw_ink_set (cr, RW_INK_TEXT, options);
-  draw_line (cr, label->big, big, TRUE, (RwRect) { in.x, y, in.w, big_line }, options);
+  draw_line (cr, label->big, 0, head, (RwRect) { in.x, y, in.w, big_line }, options);
   y += big_line;
   for (guint i = 0; i < G_N_ELEMENTS (label->small); i++)
     if (*label->small[i] != '\0')
       {
-        draw_line (cr, label->small[i], small, FALSE, (RwRect) { in.x, y, in.w, line }, options);
+        draw_line (cr, label->small[i], label->keep[i], lines, (RwRect) { in.x, y, in.w, line }, options);
         y += line;
       }
 }

@@ -127,7 +127,11 @@ void rw_plan_tiles_draw (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSo
                     const RwTitle *title, const RwDrawOptions *options);
 
 /* rw-labels.c */
-typedef struct { char *big, *small[3]; } RwLabelText;
+typedef struct
+{
+  char *big, *small[3];
+  gsize keep[3]; /* bytes at the end of a small line that stay when it is cut */
+} RwLabelText;
 GPtrArray *rw_labels_new (const RwPapersSource *source); /* of RwLabelText */
 guint rw_labels_n_pages (const RwLabelGrid *grid, guint n_labels);
 void rw_labels_draw_page (cairo_t *cr, const GPtrArray *labels, const RwLabelGrid *grid, double width, double height, guint page,

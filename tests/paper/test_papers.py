@@ -533,6 +533,18 @@ class Odd(Case):
       device['name'] = text
     self.assertGreater(self.pdf(self.rig(rig)).get_n_pages(), 5)
 
+  def test_a_label_keeps_the_port_of_a_long_name(self):
+    rig = json.loads((EXAMPLES / 'small-chain.rig').read_text())
+    for device in rig['devices']:
+      device['name'] = 'Monitor position left of the stage ' * 8
+    document = self.pdf(self.rig(rig), '--only', 'labels')
+    ends = [port for cable in rig['cables'] for _, port in (cable['from'], cable['to'])]
+    for port in set(ends):
+      # Each end stands on its own label and as the far end on the other's. What is cut away is still text, of no width.
+      widths = [(found.x2 - found.x1) / MM for page in pages(document) for found in page.find_text(port)]
+      self.assertEqual(len(widths), 2 * ends.count(port))
+      self.assertGreater(min(widths), 2)
+
   def test_very_long_names_and_notes_never_leave_the_frame(self):
     rig = copy.deepcopy(json.loads(CHAIN.read_text()))
     for device in rig['devices']:
