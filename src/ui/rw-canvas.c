@@ -298,6 +298,7 @@ rw_canvas_set_property (GObject *object, guint id, const GValue *value, GParamSp
       break;
     case PROP_DARK_SHEET:
       self->dark_sheet = g_value_get_boolean (value);
+      (self->dark_sheet ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (self->invitation_label, "on-dark-sheet");
       repaint_all (self);
       break;
     case PROP_BALLOONS:

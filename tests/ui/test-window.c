@@ -336,6 +336,38 @@ test_recover (void)
   hand_end (&hand);
 }
 
+static GtkWidget *
+find_class (GtkWidget *widget, const char *css_class)
+{
+  GtkWidget *found = gtk_widget_has_css_class (widget, css_class) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_class (child, css_class);
+  return found;
+}
+
+/* The sheet stays white in a dark window, so what stands on it stays dark; only a dark sheet turns it round. */
+static void
+test_invitation_on_its_sheet (void)
+{
+  Hand hand;
+  GtkWidget *invitation;
+  GdkRGBA on_white, on_dark;
+
+  hand_begin (&hand);
+  g_action_group_activate_action (G_ACTION_GROUP (hand.application), "scheme", g_variant_new_string ("dark"));
+  hand_settle ();
+  invitation = find_class (GTK_WIDGET (hand.window), "sheet-invitation");
+  gtk_style_context_get_color (gtk_widget_get_style_context (invitation), &on_white);
+  g_assert_cmpfloat (on_white.red + on_white.green + on_white.blue, <, 0.7);
+  g_object_set (hand.window, "dark-sheet", TRUE, NULL);
+  hand_settle ();
+  gtk_style_context_get_color (gtk_widget_get_style_context (invitation), &on_dark);
+  g_assert_cmpfloat (on_dark.red + on_dark.green + on_dark.blue, >, 2.3);
+  hand_end (&hand);
+}
+
 static void
 answered (const char *answer, gpointer user_data)
 {
@@ -570,6 +602,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/failed-save", test_failed_save);
   g_test_add_func ("/window/broken-file", test_broken);
   g_test_add_func ("/window/recover", test_recover);
+  g_test_add_func ("/window/invitation-on-its-sheet", test_invitation_on_its_sheet);
   g_test_add_func ("/window/question-of-one", test_question_of_one);
   g_test_add_func ("/window/export/formats", test_export);
   g_test_add_func ("/window/export/failed", test_failed_export);
