@@ -75,15 +75,11 @@ add_sums (RwFlow *flow, const RwPapersSource *source)
     { { C_("column", "Value"), RW_ALIGN_RIGHT, 20, 0 }, 0 },
   };
   RwListing *listing = rw_listing_new ("summary", _("Summary"), columns, G_N_ELEMENTS (columns));
-  const char *const kinds[RW_N_PART_KINDS] = {
-    [RW_PART_CONTROLLER] = _("Consoles"), [RW_PART_RACK] = _("I/O racks"), [RW_PART_ENDPOINT] = _("Loudspeakers, amplifiers, computers…"),
-    [RW_PART_SWITCH] = _("Switches"), [RW_PART_CONVERTER] = _("Converters"),
-  };
   Sums sums = sum_up (source->net);
 
   for (guint i = 0; i < RW_N_PART_KINDS; i++)
     if (sums.kinds[i] > 0)
-      rw_listing_take (listing, rw_cell_text (kinds[i]), rw_cell_count (sums.kinds[i]), RW_LISTING_END);
+      rw_listing_take (listing, rw_cell_text (rw_part_kind_heading (i)), rw_cell_count (sums.kinds[i]), RW_LISTING_END);
   rw_listing_take (listing, rw_cell_text (_("Cables")), rw_cell_count (source->net->n_cables), RW_LISTING_END);
   rw_listing_take (listing, rw_cell_text (rw_length_heading (_("Length of all cables, m"), _("Length of all cables"))),
                    rw_cell_length (sums.cable_m, -1), RW_LISTING_END);

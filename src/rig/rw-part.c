@@ -135,3 +135,25 @@ rw_part_forwards (const RwPart *part)
 {
   return part->kind == RW_PART_SWITCH || part->kind == RW_PART_CONVERTER;
 }
+
+/**
+ * rw_part_kind_heading:
+ *
+ * Returns: (transfer none): what stands over a list of parts of @kind: "Consoles"
+ */
+const char *
+rw_part_kind_heading (RwPartKind kind)
+{
+  static const char *const headings[] = {
+    [RW_PART_CONTROLLER] = N_("Consoles"),
+    [RW_PART_RACK] = N_("I/O racks"),
+    [RW_PART_ENDPOINT] = N_("Sources and loudspeakers"),
+    [RW_PART_SWITCH] = N_("Switches"),
+    [RW_PART_CONVERTER] = N_("Converters"),
+  };
+  G_STATIC_ASSERT (G_N_ELEMENTS (headings) == RW_N_PART_KINDS);
+
+  g_return_val_if_fail ((guint) kind < RW_N_PART_KINDS, NULL);
+
+  return _(headings[kind]);
+}

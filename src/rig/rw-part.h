@@ -104,6 +104,7 @@ guint rw_part_n_ports (const RwPart *part);
 const RwPort *rw_part_port (const RwPart *part, guint index);
 int rw_part_find_port (const RwPart *part, const char *name);
 int rw_part_find_side (const RwPart *part, RwSide side);
+const char *rw_part_kind_heading (RwPartKind kind);
 gboolean rw_part_forwards (const RwPart *part);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPart, rw_item_unref)

@@ -31,7 +31,7 @@ gboolean
 rw_shelf_matches (const RwPart *part, const char *text)
 {
   g_autofree char *hay = g_strconcat (part->name != NULL ? part->name : "", " ", rw_item_key (part), " ",
-                                      rw_words_part_kind (part->kind), NULL);
+                                      rw_part_kind_heading (part->kind), NULL);
   g_autofree char *folded = g_utf8_casefold (hay, -1);
   g_autofree char *wanted = g_utf8_casefold (text, -1);
   g_auto (GStrv) words = g_strsplit_set (wanted, " \t", -1);
@@ -72,7 +72,7 @@ header (GtkListBoxRow *row, GtkListBoxRow *before, gpointer user_data)
     }
   if (gtk_list_box_row_get_header (row) != NULL)
     return;
-  label = gtk_label_new (rw_words_part_kind (row_part (row)->kind));
+  label = gtk_label_new (rw_part_kind_heading (row_part (row)->kind));
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (label, "rw-group-heading");

@@ -10,15 +10,6 @@ static const struct { const char *icon, *css_class; } severities[] = {
   [RW_SEVERITY_NOTE] = { "rw-note-symbolic", "rw-note" },
 };
 
-static const char *const part_kinds[] = {
-  [RW_PART_CONTROLLER] = N_("Consoles"),
-  [RW_PART_RACK] = N_("I/O racks"),
-  [RW_PART_ENDPOINT] = N_("Sources and loudspeakers"),
-  [RW_PART_SWITCH] = N_("Switches"),
-  [RW_PART_CONVERTER] = N_("Converters"),
-};
-G_STATIC_ASSERT (G_N_ELEMENTS (part_kinds) == RW_N_PART_KINDS);
-
 const char *
 rw_words_severity_icon (RwSeverity severity)
 {
@@ -29,12 +20,6 @@ const char *
 rw_words_severity_class (RwSeverity severity)
 {
   return severities[severity].css_class;
-}
-
-const char *
-rw_words_part_kind (RwPartKind kind)
-{
-  return _(part_kinds[kind]);
 }
 
 static const char *

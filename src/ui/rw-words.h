@@ -9,7 +9,6 @@ G_BEGIN_DECLS
 /* The words by which the window speaks of things; all (transfer full) unless const. */
 const char *rw_words_severity_icon (RwSeverity severity); /* an icon's name */
 const char *rw_words_severity_class (RwSeverity severity); /* a CSS class */
-const char *rw_words_part_kind (RwPartKind kind);         /* heading of the shelf: "Consoles" */
 char *rw_words_port (const RwPort *port);                 /* "primary, copper, 1000 Mb/s" */
 char *rw_words_end (const RwNet *net, guint port);        /* "Stage left · Primary" */
 char *rw_words_cable (const RwNet *net, guint cable);     /* "Stage left · Primary → Desk · Secondary" */
