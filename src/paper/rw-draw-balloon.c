@@ -87,6 +87,12 @@ around (const RwSceneBalloon *b)
   return (RwRect) { left, top, right - left, bottom - top };
 }
 
+static RwRect
+head_of (const RwSceneBalloon *b)
+{
+  return (RwRect) { b->centre.x - b->radius, b->centre.y - b->radius, 2 * b->radius, 2 * b->radius };
+}
+
 /**
  * rw_draw_balloon: balloon @index of the scene: a thin leader with a dot on its foot, and the head over it.
  */
@@ -96,7 +102,7 @@ rw_draw_balloon (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpt
   const RwSceneBalloon *balloon = rw_scene_balloon (scene, index);
   char text[16];
 
-  if (!rw_pen_meets (options, around (balloon)))
+  if (!rw_pen_meets (options, around (balloon)) || !rw_pen_says (options, head_of (balloon)))
     return;
   cairo_save (cr);
   cairo_new_path (cr);

@@ -319,11 +319,64 @@ draw_mark (cairo_t *cr, const RwSceneCable *cable, guint index, const RwDrawOpti
   const RwLensPlace *place = rw_lens_cable_place (options->lens, index, cable);
   const RwLensFlow *flow = rw_lens_cable_flow (options->lens, index);
   const char *mark = rw_lens_cable_mark (options->lens, index);
+  gboolean placed = place != NULL && place->w > 0;
+  double w = placed ? place->w : RW_MARK_HEIGHT, h = placed ? place->h : RW_MARK_HEIGHT;
+  RwPoint c;
 
+  if (flow == NULL && mark == NULL)
+    return;
+  c = placed ? place->centre : bead_place (cable, RW_MARK_HEIGHT / 2);
+  if (!rw_pen_says (options, (RwRect) { c.x - w / 2, c.y - h / 2, w, h }))
+    return;
   if (flow != NULL && place != NULL)
     rw_draw_flow (cr, place, flow, options);
   if (mark != NULL)
-    rw_draw_mark (cr, place != NULL && place->w > 0 ? place->centre : bead_place (cable, RW_MARK_HEIGHT / 2), mark, options);
+    rw_draw_mark (cr, c, mark, options);
+}
+
+static gboolean
+is_drawn (const RwSceneCable *cable, const RwDrawOptions *options)
+{
+  return cable->n_points > 0 && rw_pen_meets (options, reach (cable));
+}
+
+/**
+ * rw_draw_cable_line: cable @index of the scene without what it says.
+ */
+void
+rw_draw_cable_line (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptions *options)
+{
+  const RwSceneCable *cable = rw_scene_cable (scene, index);
+  RwLineStyle style = rw_lens_cable_style (options->lens, index, cable->style);
+
+  if (!is_drawn (cable, options))
+    return;
+  rw_draw_line (cr, cable->points, cable->n_points, style, cable->fault && style != RW_LINE_FAILED, options);
+  if (cable->held != RW_HELD_NOT)
+    draw_held (cr, cable, options);
+}
+
+/**
+ * rw_draw_cable_words: what cable @index of the scene says: its label on bare sheet, its bead and the lens' mark.
+ */
+void
+rw_draw_cable_words (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptions *options)
+{
+  const RwSceneCable *cable = rw_scene_cable (scene, index);
+  RwLineStyle style = rw_lens_cable_style (options->lens, index, cable->style);
+  gboolean labelled = cable->text != NULL && cable->label.w > 0 && rw_draw_detail (options) >= RW_DETAIL_PORTS
+                      && rw_pen_says (options, cable->label);
+  RW_DRAW_OWN_CONTEXT (options);
+
+  if (!is_drawn (cable, options))
+    return;
+  if (labelled)
+    clear_label (cr, cable, options);
+  draw_mark (cr, cable, index, options);
+  if (lines[style].bead && rw_lens_cable_mark (options->lens, index) == NULL)
+    rw_draw_bead (cr, bead_place (cable, BEAD / 3), style, cable->fault, options);
+  if (labelled)
+    draw_label (cr, cable, options);
 }
 
 /**
@@ -332,24 +385,8 @@ draw_mark (cairo_t *cr, const RwSceneCable *cable, guint index, const RwDrawOpti
 void
 rw_draw_cable (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOptions *options)
 {
-  const RwSceneCable *cable = rw_scene_cable (scene, index);
-  gboolean labelled = cable->text != NULL && cable->label.w > 0 && rw_draw_detail (options) >= RW_DETAIL_PORTS;
-  RwLineStyle style = rw_lens_cable_style (options->lens, index, cable->style);
-  const char *mark = rw_lens_cable_mark (options->lens, index);
-  RW_DRAW_OWN_CONTEXT (options);
-
-  if (cable->n_points == 0 || !rw_pen_meets (options, reach (cable)))
-    return;
-  rw_draw_line (cr, cable->points, cable->n_points, style, cable->fault && style != RW_LINE_FAILED, options);
-  if (cable->held != RW_HELD_NOT)
-    draw_held (cr, cable, options);
-  if (labelled)
-    clear_label (cr, cable, options);
-  draw_mark (cr, cable, index, options);
-  if (lines[style].bead && mark == NULL)
-    rw_draw_bead (cr, bead_place (cable, BEAD / 3), style, cable->fault, options);
-  if (labelled)
-    draw_label (cr, cable, options);
+  rw_draw_cable_line (cr, scene, index, options);
+  rw_draw_cable_words (cr, scene, index, options);
 }
 
 /* A stroke across the end: a bad cable shows without its colour. */

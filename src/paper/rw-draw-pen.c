@@ -75,3 +75,19 @@ rw_pen_meets (const RwDrawOptions *options, RwRect rect)
   return rect.x <= clip->x + clip->w && rect.x + rect.w >= clip->x
          && rect.y <= clip->y + clip->h && rect.y + rect.h >= clip->y;
 }
+
+/**
+ * rw_pen_says: whether words that cover @rect have to be drawn, which is then done to the last letter.
+ */
+gboolean
+rw_pen_says (const RwDrawOptions *options, RwRect rect)
+{
+  const RwRect *own = &options->own, *clip = &options->clip;
+  double x = RW_RECT_MIDDLE_X (rect), y = RW_RECT_MIDDLE_Y (rect);
+
+  if (own->w <= 0 || !rw_pen_meets (options, rect))
+    return own->w <= 0;
+  if (x >= own->x && x < own->x + own->w && y >= own->y && y < own->y + own->h)
+    return TRUE;
+  return rect.x >= clip->x && rect.x + rect.w <= clip->x + clip->w && rect.y >= clip->y && rect.y + rect.h <= clip->y + clip->h;
+}

@@ -16,6 +16,7 @@ double rw_pen_set (cairo_t *cr, const RwDrawOptions *options, double width);
 void rw_pen_snap (cairo_t *cr, const RwDrawOptions *options, double width, double *x, double *y);
 void rw_pen_rect (cairo_t *cr, const RwDrawOptions *options, double width, RwRect rect);
 gboolean rw_pen_meets (const RwDrawOptions *options, RwRect rect);
+gboolean rw_pen_says (const RwDrawOptions *options, RwRect rect);
 
 #define RW_RECT_MIDDLE_X(rect) ((rect).x + (rect).w / 2)
 #define RW_RECT_MIDDLE_Y(rect) ((rect).y + (rect).h / 2)

@@ -25,18 +25,42 @@ rw_draw_detail (const RwDrawOptions *options)
   return detail;
 }
 
+typedef void (*DrawCable) (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
+
+/* Those at fault last. */
+static void
+draw_cables (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options, DrawCable draw)
+{
+  for (int fault = 0; fault <= 1; fault++)
+    for (guint i = 0; i < rw_scene_n_cables (scene); i++)
+      if (!rw_scene_cable (scene, i)->fault == !fault)
+        draw (cr, scene, i, options);
+}
+
+void
+rw_draw_lines (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options)
+{
+  draw_cables (cr, scene, options, rw_draw_cable_line);
+}
+
+void
+rw_draw_words (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options)
+{
+  RW_DRAW_OWN_CONTEXT (options);
+
+  draw_cables (cr, scene, options, rw_draw_cable_words);
+}
+
 /**
- * rw_draw_scene: cables under devices under clouds under balloons; among cables, those at fault last.
+ * rw_draw_scene: lines under what they say under devices under clouds under balloons.
  */
 void
 rw_draw_scene (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options)
 {
   RW_DRAW_OWN_CONTEXT (options);
 
-  for (int fault = 0; fault <= 1; fault++)
-    for (guint i = 0; i < rw_scene_n_cables (scene); i++)
-      if (!rw_scene_cable (scene, i)->fault == !fault)
-        rw_draw_cable (cr, scene, i, options);
+  rw_draw_lines (cr, scene, options);
+  rw_draw_words (cr, scene, options);
   for (guint i = 0; i < rw_scene_n_devices (scene); i++)
     rw_draw_device (cr, scene, i, options);
   rw_draw_clouds (cr, options);

@@ -28,6 +28,8 @@ typedef struct
   gboolean balloons;   /* rw_draw_scene() draws them too */
   double px_per_mm;    /* of a screen, for dropping detail in steps when far out; 0 = paper: everything */
   RwRect clip;         /* only what meets it is drawn; w = 0: all */
+  RwRect own;          /* w > 0: of a drawing on several sheets, what is this sheet's: words of which @clip shows but a
+                        * piece are drawn whole where their middle lies in it, and else left out */
   RwDrawContext *context; /* (nullable): NULL lays every text out anew */
   const RwLens *lens;     /* (nullable): of the scene's net; NULL = Wiring */
   const RwClouds *clouds; /* (nullable): of the scene */
@@ -74,9 +76,14 @@ typedef enum
 } RwDetail;
 RwDetail rw_draw_detail (const RwDrawOptions *options);
 
+/* The cables of a scene without and with nothing but what they say: labels, beads, marks. */
+void rw_draw_lines (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options);
+void rw_draw_words (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options);
 void rw_draw_scene (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options);
 void rw_draw_device (cairo_t *cr, const RwScene *scene, guint device, const RwDrawOptions *options);
 void rw_draw_cable (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
+void rw_draw_cable_line (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
+void rw_draw_cable_words (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
 void rw_draw_balloon (cairo_t *cr, const RwScene *scene, guint balloon, const RwDrawOptions *options);
 void rw_draw_clouds (cairo_t *cr, const RwDrawOptions *options);
 void rw_draw_cloud (cairo_t *cr, const RwPoint *points, guint n_points, gboolean closed, const RwDrawOptions *options);

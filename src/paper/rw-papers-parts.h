@@ -126,6 +126,22 @@ char *rw_plan_tiles_scale_text (const RwPlanTiles *tiles, guint page);
 void rw_plan_tiles_draw (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint page, guint first_sheet,
                     const RwTitle *title, const RwDrawOptions *options);
 
+/* rw-papers-cut.c: where a drawing on several sheets is cut. */
+#define RW_CUT_DEVICE 1000 /* what it costs to part a device */
+double rw_cut_step (double length);
+guint rw_cut_places (const RwScene *scene, gboolean down, double from, double length, guint n, double most, double *cuts);
+
+/* rw-papers-tile.c: one sheet of it. */
+typedef struct
+{
+  RwRect rect;     /* what it shows, in the drawing's mm */
+  RwRect place;    /* where that lies on the paper */
+  double scale;
+  guint behind[4]; /* by RwEdge: the sheet that goes on there; 0 = none */
+} RwPlanTile;
+void rw_plan_tile_transform (const RwPlanTile *tile, cairo_t *cr);
+void rw_plan_tile_draw (const RwPlanTile *tile, cairo_t *cr, const RwScene *scene, const RwDrawOptions *options);
+
 /* rw-labels.c */
 typedef struct
 {

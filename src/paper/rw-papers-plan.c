@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: MIT */
-#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -9,10 +8,9 @@
 #define READABLE 0.7
 #define CLEAR 7.0   /* inside the frame: past the centring marks */
 #define MATCH 8.0   /* beside a match line, for its text */
-#define BEYOND 4.0  /* what is drawn past a match line, so that both sheets show what crosses it */
 #define MOST_TILES 200
-#define STEP 5.0      /* places where the drawing may be cut, in its mm */
 #define SCALE_STEPS 12
+#define COST_SMALLER 3  /* for each of them, as cuts cost */
 
 struct _RwPlanTiles
 {
@@ -47,124 +45,61 @@ tile_place (const RwPlanTiles *tiles, guint tile)
   return (RwRect) { a.x + (a.w - w) / 2, a.y + (a.h - h) / 2, w, h };
 }
 
-/* One way along which the drawing is cut into @n pieces of at most @most mm. */
-typedef struct
+/* The fewest sheets on which the drawing can be read, and the largest scale that they have room for; FALSE: there would
+ * be too many. */
+static gboolean
+count_tiles (RwPlanTiles *tiles, RwRect bounds, double *largest)
 {
-  double from, to, most;
-  guint n;
-  guint n_places;  /* STEP apart, the first at @from */
-  guint *cost;     /* devices that a cut there parts */
-} Cutting;
+  guint best = MOST_TILES + 1;
 
-static void
-count_parted (Cutting *cutting, const RwScene *scene, gboolean down)
-{
-  for (guint i = 0; i < rw_scene_n_devices (scene); i++)
-    {
-      RwRect b = rw_scene_device (scene, i)->bounds;
-      double from = (down ? b.y : b.x) - cutting->from, to = from + (down ? b.h : b.w);
-      int last = (int) floor (to / STEP);
-
-      for (int k = MAX (0, (int) ceil (from / STEP)); k <= last && k < (int) cutting->n_places; k++)
-        cutting->cost[k]++;
-    }
-}
-
-/* The cuts that part the fewest devices, by dynamic programming over the places; @cuts: (out): n + 1. Returns how many
- * they part. */
-static guint
-best_cuts (const Cutting *c, double *cuts)
-{
-  guint reach = (guint) floor (c->most / STEP + 1e-9), n = c->n_places;
-  g_autofree guint *least = g_new (guint, (gsize) c->n * n);
-  g_autofree guint *from = g_new0 (guint, (gsize) c->n * n);
-  guint at = 0, best = G_MAXUINT;
-
-  for (guint i = 0; i < c->n * n; i++)
-    least[i] = G_MAXUINT / 2;
-  least[0] = 0;
-  for (guint k = 1; k < c->n; k++)
-    for (guint i = 1; i < n; i++)
-      for (guint j = i > reach ? i - reach : 0; j < i; j++)
-        if (least[(k - 1) * n + j] + c->cost[i] < least[k * n + i])
-          {
-            least[k * n + i] = least[(k - 1) * n + j] + c->cost[i];
-            from[k * n + i] = j;
-          }
-  for (guint i = 0; i < n; i++)
-    if (c->to - (c->from + i * STEP) <= c->most + 1e-6 && least[(c->n - 1) * n + i] < best)
-      {
-        best = least[(c->n - 1) * n + i];
-        at = i;
-      }
-  cuts[c->n] = c->to;
-  for (guint k = c->n; k-- > 0; at = from[k * n + at])
-    cuts[k] = c->from + at * STEP;
-  return best;
-}
-
-static guint
-cut_along (const RwScene *scene, gboolean down, double from, double length, guint n, double most, double *cuts)
-{
-  Cutting c = { from, from + length, most, n, MAX (1, (guint) ceil (length / STEP)), NULL };
-  guint parted;
-
-  c.cost = g_new0 (guint, c.n_places);
-  count_parted (&c, scene, down);
-  parted = best_cuts (&c, cuts);
-  g_free (c.cost);
-  return parted;
-}
-
-/* The fewest sheets on which the drawing can be read. */
-static double
-count_tiles (RwPlanTiles *tiles, RwRect bounds)
-{
-  guint best = G_MAXUINT;
-  double largest = tiles->least;
-
+  *largest = tiles->least;
   for (guint across = 1; across <= MOST_TILES; across++)
     {
       /* a cut may lie up to a step short of where it could */
-      double by_width = (across * tiles->area.w) / (bounds.w + (across - 1) * STEP);
+      double by_width = (across * tiles->area.w) / (bounds.w + (across - 1) * rw_cut_step (bounds.w));
       guint down = 1;
       double by_height;
 
-      while ((by_height = (down * tiles->area.h) / (bounds.h + (down - 1) * STEP)) < tiles->least)
+      while ((by_height = (down * tiles->area.h) / (bounds.h + (down - 1) * rw_cut_step (bounds.h))) < tiles->least
+             && down <= MOST_TILES)
         down++;
       if (by_width < tiles->least)
         continue;
-      if (across * down > best || (across * down == best && MIN (by_width, by_height) <= largest))
+      if (across * down > best || (across * down == best && MIN (by_width, by_height) <= *largest))
         break;
       best = across * down;
       tiles->across = across;
       tiles->down = down;
-      largest = MIN (MAX (1, tiles->least), MIN (by_width, by_height));
+      *largest = MIN (MAX (1, tiles->least), MIN (by_width, by_height));
     }
-  return largest;
+  return best <= MOST_TILES;
 }
 
-/* @fixed: the scale is the least one; else it is the largest at which the cuts part no device, else that at which they part the fewest. */
+/* @fixed: the scale is the least one; else it is the largest at which the cuts part the fewest devices, or a little
+ * less where they then part less of the rest. */
 static void
 choose_tiles (RwPlanTiles *tiles, const RwScene *scene, gboolean fixed)
 {
   RwRect b = rw_scene_bounds (scene);
-  double most = count_tiles (tiles, b), largest = fixed ? tiles->least : most;
-  guint least = G_MAXUINT;
-  g_autofree double *x = g_new (double, tiles->across + 1);
-  g_autofree double *y = g_new (double, tiles->down + 1);
+  guint least = G_MAXUINT, steps = fixed ? 0 : SCALE_STEPS;
+  double largest;
+  g_autofree double *x = NULL, *y = NULL;
 
+  while (!count_tiles (tiles, b, &largest))
+    tiles->least *= 0.8;
+  x = g_new (double, tiles->across + 1);
+  y = g_new (double, tiles->down + 1);
   tiles->x = g_new (double, tiles->across + 1);
   tiles->y = g_new (double, tiles->down + 1);
-  for (guint i = 0; i <= SCALE_STEPS && least > 0; i++)
+  for (guint i = 0; i <= steps; i++)
     {
-      double scale = largest - (largest - tiles->least) * i / SCALE_STEPS;
-      guint parted = cut_along (scene, FALSE, b.x, b.w, tiles->across, tiles->area.w / scale, x)
-                     + cut_along (scene, TRUE, b.y, b.h, tiles->down, tiles->area.h / scale, y);
+      double scale = fixed ? tiles->least : largest - (largest - tiles->least) * i / steps;
+      guint cost = rw_cut_places (scene, FALSE, b.x, b.w, tiles->across, tiles->area.w / scale, x)
+                   + rw_cut_places (scene, TRUE, b.y, b.h, tiles->down, tiles->area.h / scale, y) + i * COST_SMALLER;
 
-      if (parted >= least)
+      if (cost >= least)
         continue;
-      least = parted;
+      least = cost;
       tiles->scale = scale;
       memcpy (tiles->x, x, (tiles->across + 1) * sizeof *x);
       memcpy (tiles->y, y, (tiles->down + 1) * sizeof *y);
@@ -430,67 +365,36 @@ draw_first (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source,
   rw_sheet_draw_title (cr, tiles->first.block, title, TRUE, options);
 }
 
-/* A match line along one side of a tile, and which sheet goes on behind it. */
-static void
-draw_match (cairo_t *cr, RwRect a, RwEdge edge, guint sheet, const RwDrawOptions *options)
+static RwPlanTile
+tile_at (const RwPlanTiles *tiles, guint tile, guint first_sheet)
 {
-  gboolean upright = edge == RW_EDGE_LEFT || edge == RW_EDGE_RIGHT;
-  double length = upright ? a.h : a.w;
-  /* Translators: beside a line at which a drawing is cut; the number of the sheet that shows the rest. */
-  g_autofree char *text = g_strdup_printf (_("Match line: goes on on sheet %u"), sheet);
-
-  cairo_save (cr);
-  cairo_translate (cr, edge == RW_EDGE_RIGHT ? a.x + a.w : a.x, edge == RW_EDGE_BOTTOM ? a.y + a.h : a.y);
-  if (upright)
-    {
-      cairo_translate (cr, 0, a.h);
-      cairo_rotate (cr, -G_PI / 2);
-    }
-  rw_ink_set (cr, RW_INK_TEXT, options);
-  rw_pen_set (cr, options, RW_PEN_THICK);
-  cairo_set_dash (cr, (const double[]) { 8, 1.5, 1, 1.5 }, 4, 0);
-  cairo_move_to (cr, 0, 0);
-  cairo_line_to (cr, length, 0);
-  cairo_stroke (cr);
-  cairo_set_dash (cr, NULL, 0, 0);
-  rw_draw_text (cr, options, text, (RwTextStyle) { RW_EM_LABEL, TRUE }, length / 2,
-                edge == RW_EDGE_LEFT || edge == RW_EDGE_TOP ? -BEYOND - 2 : BEYOND + 2, 0.5, length);
-  cairo_restore (cr);
-}
-
-static void
-draw_matches (const RwPlanTiles *tiles, cairo_t *cr, guint tile, guint first_sheet, const RwDrawOptions *options)
-{
+  RwPlanTile at = { .rect = tile_rect (tiles, tile), .place = tile_place (tiles, tile), .scale = tiles->scale };
   guint column = tile % tiles->across, row = tile / tiles->across;
-  const struct { gboolean there; RwEdge edge; int step; } sides[] = {
-    { column > 0, RW_EDGE_LEFT, -1 },
-    { column + 1 < tiles->across, RW_EDGE_RIGHT, 1 },
-    { row > 0, RW_EDGE_TOP, -(int) tiles->across },
-    { row + 1 < tiles->down, RW_EDGE_BOTTOM, (int) tiles->across },
+  const struct { gboolean there; int step; } sides[] = {
+    [RW_EDGE_LEFT] = { column > 0, -1 },
+    [RW_EDGE_RIGHT] = { column + 1 < tiles->across, 1 },
+    [RW_EDGE_TOP] = { row > 0, -(int) tiles->across },
+    [RW_EDGE_BOTTOM] = { row + 1 < tiles->down, (int) tiles->across },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (sides); i++)
     if (sides[i].there && tiles->pages[(int) tile + sides[i].step] > 0)
-      draw_match (cr, tile_place (tiles, tile), sides[i].edge, first_sheet + tiles->pages[(int) tile + sides[i].step], options);
+      at.behind[i] = first_sheet + tiles->pages[(int) tile + sides[i].step];
+  return at;
 }
 
 static void
-draw_tile (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint tile, const RwDrawOptions *options)
+draw_tile (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint tile, guint first_sheet,
+           const RwDrawOptions *options)
 {
-  RwRect rect = tile_rect (tiles, tile), a = tile_place (tiles, tile);
-  RwDrawOptions part = *options;
-  double beyond = BEYOND / tiles->scale;
+  RwPlanTile at = tile_at (tiles, tile, first_sheet);
 
-  part.clip = (RwRect) { rect.x - beyond, rect.y - beyond, rect.w + 2 * beyond, rect.h + 2 * beyond };
+  rw_plan_tile_draw (&at, cr, source->scene, options);
   cairo_save (cr);
-  cairo_rectangle (cr, a.x - BEYOND, a.y - BEYOND, a.w + 2 * BEYOND, a.h + 2 * BEYOND);
-  cairo_clip (cr);
-  cairo_translate (cr, a.x - rect.x * tiles->scale, a.y - rect.y * tiles->scale);
-  cairo_scale (cr, tiles->scale, tiles->scale);
-  rw_draw_scene (cr, source->scene, &part);
-  mark_devices (cr, source, rect, options);
-  mark_cables (cr, source, rect, options);
-  mark_findings (cr, source, rect, options);
+  rw_plan_tile_transform (&at, cr);
+  mark_devices (cr, source, at.rect, options);
+  mark_cables (cr, source, at.rect, options);
+  mark_findings (cr, source, at.rect, options);
   cairo_restore (cr);
 }
 
@@ -522,8 +426,7 @@ rw_plan_tiles_draw (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource 
       if (tiles->pages[i] != page)
         continue;
       rw_place_mark (cr, place, 0, 0, options);
-      draw_tile (tiles, cr, source, i, options);
-      draw_matches (tiles, cr, i, first_sheet, options);
+      draw_tile (tiles, cr, source, i, first_sheet, options);
     }
   rw_sheet_draw_title (cr, strip_rect (tiles, options->context), title, FALSE, options);
 }

@@ -119,9 +119,10 @@ balloon_area (const RwSceneBalloon *balloon)
   return united (disc, (RwRect) { balloon->foot.x, balloon->foot.y, 0, 0 });
 }
 
-/* In the order of rw_draw_scene(), but without what is dragged. */
+typedef void (*DrawCable) (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
+
 static void
-draw_things (RwCanvas *self, cairo_t *cr, RwRect area, const RwDrawOptions *options)
+draw_cables (RwCanvas *self, cairo_t *cr, RwRect area, const RwDrawOptions *options, DrawCable draw)
 {
   RwScene *scene = self->shown_scene;
 
@@ -131,8 +132,18 @@ draw_things (RwCanvas *self, cairo_t *cr, RwRect area, const RwDrawOptions *opti
         const RwSceneCable *cable = rw_scene_cable (scene, i);
 
         if (!cable->fault == !fault && !is_hidden (self->hidden_cables, i) && meets (cable_area (cable), area))
-          rw_draw_cable (cr, scene, i, options);
+          draw (cr, scene, i, options);
       }
+}
+
+/* In the order of rw_draw_scene(), but without what is dragged. */
+static void
+draw_things (RwCanvas *self, cairo_t *cr, RwRect area, const RwDrawOptions *options)
+{
+  RwScene *scene = self->shown_scene;
+
+  draw_cables (self, cr, area, options, rw_draw_cable_line);
+  draw_cables (self, cr, area, options, rw_draw_cable_words);
   for (guint i = 0; i < rw_scene_n_devices (scene); i++)
     if (!is_hidden (self->hidden_devices, i) && meets (rw_scene_device (scene, i)->bounds, area))
       rw_draw_device (cr, scene, i, options);

@@ -299,8 +299,9 @@ class Festival(Case):
   def test_match_lines_lead_back(self):
     sheets = {}
     for page in self.section('Cable plan'):
-      sheets[page.get_index() + 1] = {int(n) for n in re.findall(r'goes on on sheet (\d+)', page.get_text())}
+      sheets[page.get_index() + 1] = {int(n) for n in re.findall(r'continued on sheet (\d+)', page.get_text())}
     self.assertGreater(len(sheets), 4)
+    self.assertTrue(all(others for sheet, others in sheets.items() if sheet != min(sheets)))
     for sheet, others in sheets.items():
       for other in others:
         self.assertIn(sheet, sheets[other])
@@ -512,6 +513,12 @@ class Revised(Case):
 
 
 class Odd(Case):
+  def test_devices_as_far_apart_as_can_be(self):
+    rig = json.loads(CHAIN.read_text(encoding='utf-8'))
+    rig['devices'][0]['at'] = [-100000, -100000]
+    rig['devices'][1]['at'] = [100000, 100000]
+    self.assertLessEqual(self.pdf(self.rig(rig), '--only', 'plan').get_n_pages(), 201)
+
   def test_an_empty_rig(self):
     document = self.pdf(self.rig({'rigwright': 1}))
     text = text_of(document)
