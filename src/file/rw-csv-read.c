@@ -89,6 +89,18 @@ find_separator (const char *text)
   return separators[n[2] > 0 ? 2 : best];
 }
 
+/* (nullable): what stands behind a first line of "sep=;", as spreadsheets write it and take it away again (common
+ * practice). */
+static const char *
+skip_separator_line (const char *text, char *separator)
+{
+  if (g_ascii_strncasecmp (text, "sep=", 4) != 0 || memchr (separators, text[4], sizeof separators) == NULL
+      || (text[5] != '\r' && text[5] != '\n'))
+    return NULL;
+  *separator = text[4];
+  return text + (text[5] == '\r' && text[6] == '\n' ? 7 : 6);
+}
+
 /* --- Fields --- */
 
 typedef struct
@@ -154,7 +166,12 @@ read_field (Scan *scan, GError **error)
       g_string_append_c (field, *scan->p);
   g_ptr_array_add (scan->row, g_string_free (field, FALSE));
   if (good && scan->row->len > MAX_COLUMNS)
-    return fail (scan, RW_CSV_ERROR_SIZE, _("has too many columns"), error);
+    {
+      /* Translators: how many columns a table may have */
+      g_autofree char *why = g_strdup_printf (_("has more than %u columns"), MAX_COLUMNS);
+
+      return fail (scan, RW_CSV_ERROR_SIZE, why, error);
+    }
   return good;
 }
 
@@ -166,6 +183,18 @@ is_blank (const GPtrArray *row)
       if (!g_ascii_isspace (*p))
         return FALSE;
   return TRUE;
+}
+
+static gboolean
+has_room (const Scan *scan, GError **error)
+{
+  g_autofree char *why = NULL;
+
+  if (scan->csv->rows->len <= MAX_ROWS)
+    return TRUE;
+  /* Translators: how many rows a table may have */
+  why = g_strdup_printf (_("the table has more than %u rows"), MAX_ROWS);
+  return fail (scan, RW_CSV_ERROR_SIZE, why, error);
 }
 
 static gboolean
@@ -199,14 +228,14 @@ read_row (Scan *scan, GError **error)
   g_ptr_array_add (scan->row, NULL);
   g_ptr_array_add (scan->csv->rows, g_ptr_array_free (scan->row, FALSE));
   g_array_append_val (scan->csv->lines, line);
-  return scan->csv->rows->len <= MAX_ROWS || fail (scan, RW_CSV_ERROR_SIZE, _("has too many rows"), error);
+  return has_room (scan, error);
 }
 
 /**
  * rw_csv_parse:
  * @bytes: (nullable): what stands in the file or came from the clipboard; need not be text
  * @length: of @bytes
- * @separator: ',' ';' or tab; 0 = find it out from the first line
+ * @separator: ',' ';' or tab; 0 = find it out from the first line, or by a line such as "sep=;" before it
  * @error: #RwCsvError
  *
  * RFC 4180, with any line ends, and Latin-1 taken for what is neither UTF-8 nor UTF-16.
@@ -232,8 +261,10 @@ rw_csv_parse (const char *bytes, gsize length, char separator, GError **error)
   text = to_text (length > 0 ? bytes : "", length, &csv->encoding, error);
   if (text == NULL)
     return NULL;
+  scan.p = separator == 0 ? skip_separator_line (text, &separator) : NULL;
+  scan.line += scan.p != NULL;
+  scan.p = scan.p != NULL ? scan.p : text;
   csv->separator = scan.separator = separator != 0 ? separator : find_separator (text);
-  scan.p = text;
   while (*scan.p != '\0')
     if (!read_row (&scan, error))
       return NULL;

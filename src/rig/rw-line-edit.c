@@ -12,6 +12,7 @@
 typedef struct
 {
   RwLine before, target;
+  guint row;
   guint filled;                        /* bit by RwLineColumn: the cell was typed in */
   GVariant *values[RW_LINE_N_COLUMNS]; /* (nullable): NULL of a filled cell = absent */
   gboolean lifted;                     /* what is known of it goes with it to another place */
@@ -191,7 +192,8 @@ check_holds (RwLineEdit *edit, guint row, Op *op, const char *const *cells)
  * @line: (nullable): the line as it is in the rig; %NULL = a new one
  * @cells: (array fixed-size=RW_LINE_N_COLUMNS): what was typed; %NULL = that cell stays, "" = empty it
  *
- * Devices are known by their name or id. What a line needs and nobody typed is chosen: the next free socket of the
+ * Devices are known by their name or id. A new input of which only the receive or the strip is told is the line that ends
+ * there, if there is one. What a line needs and nobody typed is chosen: the next free socket of the
  * device, the next free channel of the console, the only console. A cell that cannot be taken becomes a problem.
  */
 void
@@ -199,6 +201,7 @@ rw_line_edit_set (RwLineEdit *edit, guint row, const RwLine *line, const char *c
 {
   Op *op = op_new (edit, line);
 
+  op->row = row;
   read_values (edit, row, op, cells);
   if (rw_line_desk_aim (&edit->desk, row, &op->before, cells, &op->target))
     check_holds (edit, row, op, cells);
@@ -474,6 +477,53 @@ write_about (RwEdit *rows, const Op *op)
     rw_edit_remove (rows, key);
 }
 
+static void
+tell_overruled_of (RwLineEdit *edit, GHashTable *last, Op *op, const char *key)
+{
+  for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
+    {
+      g_autofree char *name = (op->filled & (1u << i)) != 0 ? g_strdup_printf ("%s/%u", key, i) : NULL;
+      const Op *later = name != NULL ? g_hash_table_lookup (last, name) : NULL;
+
+      if (name != NULL && later == NULL)
+        g_hash_table_insert (last, g_steal_pointer (&name), op);
+      else if (later != NULL && op->values[i] != NULL
+               && (later->values[i] == NULL || !g_variant_equal (op->values[i], later->values[i])))
+        {
+          g_autofree char *text = rw_field_format (&rw_channel_table.fields[rw_line_column_field (i)], op->values[i]);
+          rw_line_desk_problem (&edit->desk, op->row, i, text, _("gives way to a later row for the same channel"));
+        }
+    }
+}
+
+static int
+compare_problems (gconstpointer a, gconstpointer b)
+{
+  const RwLineProblem *x = *(RwLineProblem *const *) a, *y = *(RwLineProblem *const *) b;
+
+  return x->row != y->row ? (x->row > y->row) - (x->row < y->row) : x->column - y->column;
+}
+
+/* Of several rows that say different things of one channel the last counts: what the others say is not dropped in
+ * silence. */
+static void
+tell_overruled (RwLineEdit *edit)
+{
+  g_autoptr (GHashTable) last = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  if (edit->ops->len < 2)
+    return;
+  for (guint i = edit->ops->len; i-- > 0;)
+    {
+      Op *op = g_ptr_array_index (edit->ops, i);
+      g_autofree char *key = rw_line_about_key (&op->target);
+
+      if (*key != '\0')
+        tell_overruled_of (edit, last, op, key);
+    }
+  g_ptr_array_sort (edit->desk.problems, compare_problems);
+}
+
 /**
  * rw_line_edit_finish:
  * @edit: (transfer full): an edit
@@ -494,6 +544,7 @@ rw_line_edit_finish (RwLineEdit *edit, GPtrArray **problems)
   lift_all (edit, rows);
   for (guint i = 0; i < edit->ops->len; i++)
     write_about (rows, g_ptr_array_index (edit->ops, i));
+  tell_overruled (edit);
   if (problems != NULL)
     *problems = g_ptr_array_ref (edit->desk.problems);
   rw_line_edit_free (edit);

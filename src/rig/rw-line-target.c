@@ -4,18 +4,6 @@
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
-#include <string.h>
-
-#include "rw-error.h"
-
-static char *
-fold (const char *text)
-{
-  g_autofree char *stripped = g_strstrip (g_strdup (text));
-  g_autofree char *whole = g_utf8_normalize (stripped, -1, G_NORMALIZE_ALL_COMPOSE);
-
-  return g_utf8_casefold (whole != NULL ? whole : stripped, -1);
-}
 
 static char *
 slot_name (const RwDevice *device, int number)
@@ -33,7 +21,7 @@ add_names (RwLineDesk *desk)
   for (guint i = 0; i < n; i++)
     {
       const RwDevice *device = (const RwDevice *) devices[i];
-      char *name = fold (rw_device_title (device));
+      char *name = rw_line_fold (rw_device_title (device));
       gboolean twice = g_hash_table_contains (desk->devices, name);
 
       g_hash_table_insert (desk->devices, name, twice ? NULL : (gpointer) device);
@@ -41,7 +29,7 @@ add_names (RwLineDesk *desk)
   /* An id is good where no name says the same. */
   for (guint i = 0; i < n; i++)
     {
-      char *id = fold (devices[i]->key);
+      char *id = rw_line_fold (devices[i]->key);
       if (g_hash_table_contains (desk->devices, id))
         g_free (id);
       else
@@ -71,6 +59,7 @@ rw_line_desk_init (RwLineDesk *desk, const RwRig *rig, RwLineSide side)
 void
 rw_line_desk_clear (RwLineDesk *desk)
 {
+  g_clear_pointer (&desk->fed, g_hash_table_unref);
   g_clear_pointer (&desk->lines, rw_lines_free);
   g_clear_pointer (&desk->devices, g_hash_table_unref);
   g_hash_table_unref (desk->channels);
@@ -108,120 +97,6 @@ rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, const ch
   problem->text = g_strdup (text != NULL ? text : "");
   problem->why = g_strdup (why);
   g_ptr_array_add (desk->problems, problem);
-}
-
-/* --- Single cells --- */
-
-static gboolean
-is_one_of (const char *folded, const char *const *words)
-{
-  for (guint i = 0; words[i] != NULL; i++)
-    {
-      g_autofree char *word = fold (_(words[i]));
-      if (strcmp (folded, words[i]) == 0 || strcmp (folded, word) == 0)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* What people write into a phantom column. */
-static const char *const on_words[] = { N_("yes"), N_("on"), "y", "x", "true", "1", "48", "+48", "48v", "48 v", "+48v", "+48 v", NULL };
-static const char *const off_words[] = { N_("no"), N_("off"), "n", "-", "–", "false", "0", NULL };
-
-static gboolean
-read_phantom (const char *text, GVariant **value, GError **error)
-{
-  g_autofree char *folded = fold (text);
-
-  *value = NULL;
-  if (is_one_of (folded, on_words))
-    *value = g_variant_ref_sink (g_variant_new_boolean (TRUE));
-  else if (!is_one_of (folded, off_words))
-    g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be yes or no"));
-  return *error == NULL;
-}
-
-/* Words and labels alike, whole or their beginning where only one begins so. */
-static gboolean
-read_word (const RwField *field, const char *text, GVariant **value, GError **error)
-{
-  g_autofree char *folded = fold (text);
-  g_autofree char *list = NULL;
-  int found = -1;
-  guint n = 0;
-
-  for (int i = 0; field->words[i] != NULL; i++)
-    {
-      g_autofree char *word = fold (field->words[i]);
-      g_autofree char *label = fold (_(field->word_labels[i]));
-      if (strcmp (word, folded) == 0 || strcmp (label, folded) == 0)
-        {
-          found = i;
-          n = 1;
-          break;
-        }
-      if (g_str_has_prefix (word, folded) || g_str_has_prefix (label, folded))
-        {
-          found = i;
-          n++;
-        }
-    }
-  if (n == 1)
-    {
-      *value = g_variant_ref_sink (g_variant_new_string (field->words[found]));
-      return TRUE;
-    }
-  list = g_strjoinv (", ", (char **) field->words);
-  /* Translators: %s is a list of words */
-  g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, _("must be one of %s"), list);
-  return FALSE;
-}
-
-/* A number may have its unit behind it: "80 Hz". */
-static gboolean
-read_number (const RwField *field, const char *text, GVariant **value, GError **error)
-{
-  g_autofree char *number = g_strstrip (g_strdup (text));
-  gsize unit = field->unit != NULL ? strlen (field->unit) : 0;
-  gsize length = strlen (number);
-
-  if (unit > 0 && length > unit && g_ascii_strcasecmp (number + length - unit, field->unit) == 0)
-    number[length - unit] = '\0';
-  if (g_str_has_prefix (number, "−")) /* a typeset minus */
-    {
-      g_autofree char *rest = g_strdup (number + strlen ("−"));
-      g_free (number);
-      number = g_strconcat ("-", rest, NULL);
-    }
-  *value = rw_field_parse (field, number, error);
-  return *value != NULL;
-}
-
-/**
- * rw_line_read_value:
- * @column: one that shows a channel's field
- * @text: what was typed
- * @value: (out) (nullable) (transfer full): the field's value, %NULL = absent
- *
- * Returns: %FALSE and @error where it was not understood
- */
-gboolean
-rw_line_read_value (RwLineColumn column, const char *text, GVariant **value, GError **error)
-{
-  const RwField *field = &rw_channel_table.fields[rw_line_column_field (column)];
-  g_autofree char *stripped = g_strstrip (g_strdup (text));
-
-  *value = NULL;
-  if (*stripped == '\0')
-    return TRUE;
-  if (field->kind == RW_FIELD_BOOLEAN)
-    return read_phantom (text, value, error);
-  if (field->kind == RW_FIELD_WORD)
-    return read_word (field, text, value, error);
-  if (field->kind == RW_FIELD_REAL)
-    return read_number (field, text, value, error);
-  *value = rw_field_parse (field, field->flags & RW_FIELD_LONG ? text : stripped, error);
-  return *value != NULL;
 }
 
 /* --- The whole line --- */
@@ -268,7 +143,7 @@ fail (const Aim *aim, RwLineColumn column, const char *why)
 static gboolean
 read_device (const Aim *aim, RwLineColumn column, const RwDevice **device)
 {
-  g_autofree char *name = fold (aim->cells[column]);
+  g_autofree char *name = rw_line_fold (aim->cells[column]);
   gpointer found;
 
   if (aim->desk->devices == NULL)
@@ -301,9 +176,9 @@ static const char *const own_words[] = { N_("own"), "local", NULL };
 static gboolean
 says_own (const Aim *aim)
 {
-  g_autofree char *folded = is_filled (aim, RW_LINE_CHANNEL) ? fold (aim->cells[RW_LINE_CHANNEL]) : NULL;
+  g_autofree char *folded = is_filled (aim, RW_LINE_CHANNEL) ? rw_line_fold (aim->cells[RW_LINE_CHANNEL]) : NULL;
 
-  return folded != NULL && is_one_of (folded, own_words);
+  return folded != NULL && rw_line_is_one_of (folded, own_words);
 }
 
 /* Takes the console's side off the line. */
@@ -431,6 +306,69 @@ find_console (Aim *aim)
     aim->t.console = only_console (aim->desk->rig);
   if (aim->t.console == NULL)
     return fail (aim, aim->t.has_strip ? RW_LINE_STRIP : RW_LINE_CHANNEL, _("says no console that it belongs to"));
+  return TRUE;
+}
+
+/* A console's receive or strip, as it ends lines. */
+static char *
+end_name (const RwDevice *console, gboolean strip, int number)
+{
+  return g_strdup_printf ("%s/%d/%d", rw_item_key (console), strip, number);
+}
+
+static void
+add_end (GHashTable *fed, char *name, const RwLine *line)
+{
+  if (g_hash_table_contains (fed, name))
+    g_free (name);
+  else
+    g_hash_table_insert (fed, name, (gpointer) line);
+}
+
+/* (nullable): the line that ends there by now. */
+static const RwLine *
+line_into (RwLineDesk *desk, const RwDevice *console, gboolean strip, int number)
+{
+  const RwLines *lines = rw_line_desk_lines (desk);
+  g_autofree char *name = end_name (console, strip, number);
+
+  if (desk->fed == NULL)
+    {
+      desk->fed = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+      for (guint i = 0; i < rw_lines_n (lines); i++)
+        {
+          const RwLine *line = rw_lines_get (lines, i);
+
+          if (line->has_channel)
+            add_end (desk->fed, end_name (line->console, FALSE, line->channel), line);
+          if (line->has_strip)
+            add_end (desk->fed, end_name (line->console, TRUE, line->strip), line);
+        }
+    }
+  return g_hash_table_lookup (desk->fed, name);
+}
+
+/* A new input of which only the end is told is the line that ends there, if there is one: its particulars belong to the
+ * socket that it comes from. */
+static gboolean
+find_line (Aim *aim)
+{
+  const RwLine *line;
+  gboolean fresh = aim->before->stage == NULL && aim->before->console == NULL;
+
+  if (aim->desk->side != RW_LINE_INPUT || !fresh || aim->t.stage != NULL || aim->t.console == NULL || says_own (aim))
+    return TRUE;
+  line = line_into (aim->desk, aim->t.console, !aim->t.has_channel, aim->t.has_channel ? aim->t.channel : aim->t.strip);
+  if (line == NULL)
+    return TRUE;
+  aim->t.stage = line->stage;
+  aim->t.socket = line->socket;
+  aim->has_socket = line->stage != NULL;
+  if (!aim->t.has_strip)
+    aim->t.strip = line->strip;
+  aim->t.has_strip |= line->has_strip;
+  aim->t.channel = line->channel;
+  aim->t.has_channel = line->has_channel;
   return TRUE;
 }
 
@@ -573,7 +511,7 @@ gboolean
 rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char *const *cells, RwLine *target)
 {
   static gboolean (*const steps[]) (Aim *aim) = {
-    read_stage, read_console, read_channel, find_console, find_own, choose_socket, choose_channel, goes_somewhere,
+    read_stage, read_console, read_channel, find_console, find_line, find_own, choose_socket, choose_channel, goes_somewhere,
   };
   Aim aim = { desk, row, before, cells, *before, before->stage != NULL };
 

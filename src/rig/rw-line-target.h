@@ -12,6 +12,7 @@ typedef struct
   RwLineSide side;
   RwLines *lines;       /* (nullable): as the rig has them: ask rw_line_desk_lines() */
   GHashTable *devices;  /* (nullable): folded name or id → RwDevice, NULL = several; made when a device is typed */
+  GHashTable *fed;      /* (nullable): end_name() → RwLine of @lines, the first; made when an end alone is typed */
   GHashTable *channels; /* "DEVICE/NUMBER": channels of consoles that this edit took, or that have a line */
   GHashTable *sockets;  /* likewise of the stage */
   gboolean lines_taken; /* those of the lines are in the two; they go in when one is to be chosen */
@@ -25,6 +26,10 @@ void rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, con
 gboolean rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char *const *cells,
                            RwLine *target);
 void rw_line_desk_cut (RwLine *line);
+
+/* rw-line-value.c: single cells. */
+char *rw_line_fold (const char *text);
+gboolean rw_line_is_one_of (const char *folded, const char *const *words);
 gboolean rw_line_read_value (RwLineColumn column, const char *text, GVariant **value, GError **error);
 
 G_END_DECLS

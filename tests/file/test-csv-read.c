@@ -45,6 +45,8 @@ static const Good good[] = {
   { "utf-16le", BYTES ("\xff\xfe" "B\0\xfc\0;\0b\0\r\0\n\0"), "Bü|b", ';', "UTF-16LE" },
   { "utf-16be", BYTES ("\xfe\xff\0B\0\xfc\0;\0b\0\n"), "Bü|b", ';', "UTF-16BE" },
   { "utf-16le-unmarked", BYTES ("N\0a\0m\0e\0,\0x\0\n\0"), "Name|x", ',', "UTF-16LE" },
+  { "separator-told", BYTES ("sep=;\r\na,b;c\r\n"), "a,b|c", ';', "UTF-8" }, /* as spreadsheets write it */
+  { "no-separator-told", BYTES ("sep=;x\n"), "sep=|x", ';', "UTF-8" },
   { "nothing", BYTES (""), "", ',', "UTF-8" },
 };
 
@@ -92,6 +94,33 @@ test_lines (void)
   g_assert_cmpuint (g_array_index (csv->lines, guint, 2), ==, 5);
   g_assert_cmpuint (rw_csv_n_columns (csv), ==, 1);
   g_assert_null (rw_csv_get (csv, 0, 1));
+}
+
+static void
+test_separator_line (void)
+{
+  g_autoptr (RwCsv) csv = rw_csv_parse (BYTES ("SEP=\t\na\tb\n"), 0, NULL);
+
+  g_assert_cmpuint (g_array_index (csv->lines, guint, 0), ==, 2);
+}
+
+/* Too big a table: how big it may be is said. */
+static void
+test_size (void)
+{
+  g_autofree char *row = g_strnfill (256, ',');
+  g_autofree char *column = g_strnfill (2 * 100001, '\n');
+  g_autoptr (GError) wide = NULL;
+  g_autoptr (GError) tall = NULL;
+
+  for (guint i = 0; column[i] != '\0'; i += 2)
+    column[i] = 'x';
+  g_assert_null (rw_csv_parse (row, 256, ',', &wide));
+  g_assert_error (wide, RW_CSV_ERROR, RW_CSV_ERROR_SIZE);
+  g_assert_nonnull (strstr (wide->message, "256"));
+  g_assert_null (rw_csv_parse (column, 2 * 100001, ',', &tall));
+  g_assert_error (tall, RW_CSV_ERROR, RW_CSV_ERROR_SIZE);
+  g_assert_nonnull (strstr (tall->message, "100000"));
 }
 
 /* Headings as people write them (common practice), and what each means. */
@@ -160,6 +189,8 @@ main (int argc, char **argv)
       g_test_add_data_func (path, &bad[i], test_bad);
     }
   g_test_add_func ("/file/csv-read/lines", test_lines);
+  g_test_add_func ("/file/csv-read/separator-line", test_separator_line);
+  g_test_add_func ("/file/csv-read/size", test_size);
   g_test_add_func ("/file/csv-read/headings", test_headings);
   g_test_add_func ("/file/csv-read/own-headings", test_own_headings);
   g_test_add_func ("/file/csv-read/has-heading", test_has_heading);

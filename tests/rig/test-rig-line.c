@@ -365,6 +365,44 @@ test_problems (void)
   assert_lines (rig, RW_LINE_INPUT, "C|Stage left|3|FOH|3|3\nD|Stage left|4|FOH|4|4\nE|Stage left|5|FOH|5|5\n");
 }
 
+/* A list from outside often tells the strip alone: what it says of a strip that is fed belongs to the source. */
+static void
+test_end_alone (void)
+{
+  g_autoptr (RwRig) rig = stage_rig ();
+
+  add_lines (rig, RW_LINE_INPUT, "Vox|Stage left|1|FOH|11|1\n~|Stage left|2|FOH|12\n~|FOH|3|FOH|own|5\n");
+  add_lines (rig, RW_LINE_INPUT, "Kick|~|~|~|~|1\nSnare|~|~|FOH|12\nTalk|~|~|~|~|5\nSpare|~|~|~|~|9\n~|~|~|~|11|2\n");
+  assert_lines (rig, RW_LINE_INPUT, "Kick|Stage left|1|FOH|11|1\nKick|Stage left|1|FOH|11|2\nSnare|Stage left|2|FOH|12\n"
+                                    "Talk|FOH|3|FOH|own|5\nSpare|||FOH||9\n");
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_PATCH), ==, 2);
+  g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_INSIDE), ==, 3);
+}
+
+/* Two rows that speak of one send: the last counts, and what the other said is told. */
+static void
+test_overruled (void)
+{
+  g_autoptr (RwRig) rig = stage_rig ();
+  RwLineEdit *edit = rw_line_edit_new (rig, RW_LINE_INPUT, "Paste");
+  g_autoptr (GPtrArray) problems = NULL;
+  const RwLineProblem *problem;
+
+  set_cells (edit, 1, NULL, "Kick|Stage left|1|FOH|1|1|line|yes");
+  set_cells (edit, 2, NULL, "Snare|Stage left|1|FOH|1|2|line");
+  set_cells (edit, 3, NULL, "Hat|Stage left|3|FOH|3|3|harp");
+  problems = apply (rig, edit);
+  assert_lines (rig, RW_LINE_INPUT, "Snare|Stage left|1|FOH|1|1|Line|yes\nSnare|Stage left|1|FOH|1|2|Line|yes\n"
+                                    "Hat|Stage left|3|FOH|3|3\n");
+  g_assert_cmpuint (problems->len, ==, 2);
+  problem = g_ptr_array_index (problems, 0);
+  g_assert_cmpuint (problem->row, ==, 1);
+  g_assert_cmpint (problem->column, ==, RW_LINE_NAME);
+  g_assert_cmpstr (problem->text, ==, "Kick");
+  problem = g_ptr_array_index (problems, 1);
+  g_assert_nonnull (strstr (problem->why, "Condenser microphone, "));
+}
+
 static void
 test_particulars (void)
 {
@@ -480,6 +518,8 @@ main (int argc, char **argv)
   g_test_add_func ("/rig/line/halves", test_halves);
   g_test_add_func ("/rig/line/free", test_free_lines);
   g_test_add_func ("/rig/line/problems", test_problems);
+  g_test_add_func ("/rig/line/end-alone", test_end_alone);
+  g_test_add_func ("/rig/line/overruled", test_overruled);
   g_test_add_func ("/rig/line/particulars", test_particulars);
   g_test_add_func ("/rig/line/count-up", test_count_up);
   g_test_add_func ("/rig/line/fill", test_fill);
