@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include <rig/rw-rig.h>
+#include <paper/rw-sheet.h>
 
 #include "rw-command.h"
 
@@ -19,5 +19,10 @@ gboolean rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, ch
 
 /* What --units says; NULL = nothing. FALSE = it is no unit, which has been said. */
 gboolean rw_cli_choose_units (const char *command, const char *word);
+
+/* rw-cli-drawing.c: how a drawing is to look. */
+gboolean rw_cli_choose_paper (const char *command, const char *word, const RwPaper **paper);
+gboolean rw_cli_choose_scale (const char *command, const char *word, double *scale);
+gboolean rw_cli_choose_lens (const char *command, const char *word, guint n_lenses, RwLensKind *lens);
 
 G_END_DECLS

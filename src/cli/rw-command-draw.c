@@ -3,7 +3,6 @@
 
 #include <glib/gi18n-lib.h>
 #include <paper/rw-sheet.h>
-#include <string.h>
 
 #define USUAL_DPI 150
 
@@ -41,93 +40,16 @@ words_clear (Words *words)
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
 
-static char *
-list_papers (void)
-{
-  GString *names = g_string_new (NULL);
-
-  for (guint i = 0; i < rw_n_papers (); i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", rw_paper (i)->name);
-  return g_string_free (names, FALSE);
-}
-
-static gboolean
-choose_paper (const Words *words, RwSheetOptions *options)
-{
-  g_autofree char *names = NULL;
-
-  if (words->paper == NULL)
-    return TRUE;
-  options->paper = rw_paper_find (words->paper);
-  if (options->paper != NULL)
-    return TRUE;
-  names = list_papers ();
-  /* Translators: what was typed, and the names that there are */
-  rw_cli_error (_("draw: there is no paper “%s”: take one of %s"), words->paper, names);
-  return FALSE;
-}
-
-/* "1:2", "2:1", "0.5", "fit". */
-static gboolean
-read_scale (const char *text, double *scale)
-{
-  char *end;
-  double part = g_ascii_strtod (text, &end), whole = 1;
-
-  if (g_str_equal (text, "fit"))
-    {
-      *scale = 0;
-      return TRUE;
-    }
-  if (*end == ':')
-    {
-      const char *second = end + 1;
-
-      whole = g_ascii_strtod (second, &end);
-      if (end == second)
-        return FALSE;
-    }
-  *scale = part / whole;
-  return end > text && *end == '\0' && *scale >= 0.0001 && *scale <= 1000;
-}
-
-static gboolean
-choose_scale (const Words *words, RwSheetOptions *options)
-{
-  if (words->scale == NULL || read_scale (words->scale, &options->scale))
-    return TRUE;
-  /* Translators: what was typed */
-  rw_cli_error (_("draw: “%s” is no scale: write 1:2, 0.5 or “fit”"), words->scale);
-  return FALSE;
-}
-
-static char *
-list_lenses (void)
-{
-  GString *names = g_string_new (NULL);
-
-  for (guint i = 0; i < RW_N_LENSES; i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", rw_lens_info ((RwLensKind) i)->name);
-  return g_string_free (names, FALSE);
-}
-
 static gboolean
 choose_lens (const Words *words, RwSheetOptions *options)
 {
-  g_autofree char *names = NULL;
-
   options->from = words->from;
   options->fail = (const char *const *) words->fail;
-  if (words->lens == NULL || rw_lens_find (words->lens, &options->lens))
-    {
-      if (words->fail == NULL || options->lens == RW_LENS_FAILURE)
-        return TRUE;
-      rw_cli_error (_("draw: --fail says what has failed in the Failure lens: give --lens failure too"));
-      return FALSE;
-    }
-  names = list_lenses ();
-  /* Translators: what was typed, and the names that there are */
-  rw_cli_error (_("draw: there is no lens “%s”: take one of %s"), words->lens, names);
+  if (!rw_cli_choose_lens ("draw", words->lens, RW_N_LENSES, &options->lens))
+    return FALSE;
+  if (words->fail == NULL || options->lens == RW_LENS_FAILURE)
+    return TRUE;
+  rw_cli_error (_("draw: --fail says what has failed in the Failure lens: give --lens failure too"));
   return FALSE;
 }
 
@@ -179,8 +101,8 @@ draw (const Words *words)
   options.portrait = words->portrait;
   options.mono = words->mono;
   options.balloons = !words->no_balloons;
-  if (!check_words (words) || !choose_paper (words, &options) || !choose_scale (words, &options)
-      || !choose_lens (words, &options) || !rw_cli_choose_units ("draw", words->units))
+  if (!check_words (words) || !rw_cli_choose_paper ("draw", words->paper, &options.paper)
+      || !rw_cli_choose_scale ("draw", words->scale, &options.scale) || !choose_lens (words, &options) || !rw_cli_choose_units ("draw", words->units))
     return RW_EXIT_FAILED;
   rig = rw_cli_read_rig (words->rigs[0], &error);
   if (rig != NULL && (!check_from (words, rig) || !check_fail (words, rig)))

@@ -1,8 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-cli.h"
 
+#include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 #include <paper/rw-papers.h>
+
+/* Nothing fails in the papers, so the Failure lens, which is the last, would look like Wiring. */
+#define N_LENSES RW_LENS_FAILURE
 
 /* The words of the command line. */
 typedef struct
@@ -12,6 +16,8 @@ typedef struct
   char *sheets;
   char *paper;
   char *units;
+  char *scale;
+  char *lens;
   char *labels;
   char *stock;
   char *since;
@@ -30,6 +36,8 @@ words_clear (Words *words)
   g_free (words->sheets);
   g_free (words->paper);
   g_free (words->units);
+  g_free (words->scale);
+  g_free (words->lens);
   g_free (words->labels);
   g_free (words->stock);
   g_free (words->since);
@@ -85,25 +93,6 @@ choose_sections (char *const *only, RwPapersOptions *options)
 }
 
 static gboolean
-choose_paper (const Words *words, RwPapersOptions *options)
-{
-  GString *names;
-
-  if (words->paper == NULL)
-    return TRUE;
-  options->paper = rw_paper_find (words->paper);
-  if (options->paper != NULL)
-    return TRUE;
-  names = g_string_new (NULL);
-  for (guint i = 0; i < rw_n_papers (); i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", rw_paper (i)->name);
-  /* Translators: what was typed, and the names that there are */
-  rw_cli_error (_("papers: there is no paper “%s”: take one of %s"), words->paper, names->str);
-  g_string_free (names, TRUE);
-  return FALSE;
-}
-
-static gboolean
 choose_labels (const Words *words, RwPapersOptions *options)
 {
   g_autoptr (GError) error = NULL;
@@ -155,6 +144,12 @@ write_pdfs (const Words *words, const RwRig *rig, const RwPapersOptions *options
   if (words->output == NULL && words->sheets == NULL)
     return TRUE;
   papers = rw_papers_new (rig, options);
+  if (rw_papers_scale (papers) > 0 && rw_papers_scale (papers) < options->scale)
+    {
+      /* Translators: what was typed */
+      g_set_error (error, G_IO_ERROR, G_IO_ERROR_INVALID_ARGUMENT, _("papers: at the scale %s the drawing needs too many sheets: take a smaller one"), words->scale);
+      return FALSE;
+    }
   return (words->output == NULL || rw_papers_write_pdf (papers, words->output, NULL, NULL, error))
          && (words->sheets == NULL || rw_papers_write_sheets (papers, words->sheets, NULL, NULL, error));
 }
@@ -188,7 +183,9 @@ papers (const Words *words)
   rw_papers_options_init (&options);
   options.portrait = words->portrait;
   options.mono = words->mono;
-  if (!check_words (words) || !choose_sections (words->only, &options) || !choose_paper (words, &options) || !choose_labels (words, &options)
+  if (!check_words (words) || !choose_sections (words->only, &options) || !rw_cli_choose_paper ("papers", words->paper, &options.paper)
+      || !rw_cli_choose_scale ("papers", words->scale, &options.scale)
+      || !rw_cli_choose_lens ("papers", words->lens, N_LENSES, &options.lens) || !choose_labels (words, &options)
       || !rw_cli_choose_units ("papers", words->units))
     return RW_EXIT_FAILED;
   options.stock = stock = choose_stock (words);
@@ -207,6 +204,8 @@ run (const RwCommand *command, char **words)
     { "units", 0, 0, G_OPTION_ARG_STRING, &w.units, N_("Lengths in metres or in feet and inches: m or ft (m)"), N_("UNITS") },
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a4)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
+    { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit: as large as can be read)"), N_("SCALE") },
+    { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("The drawing’s way of looking: wiring, planes, hops or load (wiring)"), N_("LENS") },
     { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },
     { "labels", 0, 0, G_OPTION_ARG_STRING, &w.labels, N_("Sheet of labels, such as 8x3,top=12,left=8,gap-x=2.5,first=1"), N_("GRID") },
     { "stock", 0, 0, G_OPTION_ARG_STRING, &w.stock, N_("Cables in stock, such as copper:5x20,10x12,multimode:100x4"), N_("STOCK") },

@@ -122,6 +122,7 @@ typedef struct _RwPlanTiles RwPlanTiles;
 RwPlanTiles *rw_plan_tiles_new (RwDrawContext *context, const RwPapersSource *source, double width, double height);
 void rw_plan_tiles_free (RwPlanTiles *tiles);
 guint rw_plan_tiles_n_pages (const RwPlanTiles *tiles);
+double rw_plan_tiles_scale (const RwPlanTiles *tiles);
 char *rw_plan_tiles_scale_text (const RwPlanTiles *tiles, guint page);
 void rw_plan_tiles_draw (const RwPlanTiles *tiles, cairo_t *cr, const RwPapersSource *source, guint page, guint first_sheet,
                     const RwTitle *title, const RwDrawOptions *options);

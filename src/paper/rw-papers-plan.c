@@ -200,6 +200,13 @@ rw_plan_tiles_n_pages (const RwPlanTiles *tiles)
   return tiles->n_pages;
 }
 
+/* At which it can be read: that of the tiles, where there are some. 0: nothing is drawn. */
+double
+rw_plan_tiles_scale (const RwPlanTiles *tiles)
+{
+  return tiles->across > 0 ? tiles->scale : tiles->first.scale;
+}
+
 /* Free with g_free(); NULL where nothing is drawn. */
 char *
 rw_plan_tiles_scale_text (const RwPlanTiles *tiles, guint page)

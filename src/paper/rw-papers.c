@@ -307,6 +307,12 @@ rw_papers_n_pages (const RwPapers *papers)
   return papers->pages->len;
 }
 
+double
+rw_papers_scale (const RwPapers *papers)
+{
+  return papers->tiles != NULL ? rw_plan_tiles_scale (papers->tiles) : 0;
+}
+
 void
 rw_papers_page_size (const RwPapers *papers, guint page, double *width_mm, double *height_mm)
 {

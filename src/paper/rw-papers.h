@@ -91,6 +91,8 @@ void rw_papers_free (RwPapers *papers);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPapers, rw_papers_free)
 const RwRig *rw_papers_rig (const RwPapers *papers);
 guint rw_papers_n_pages (const RwPapers *papers);
+/* Of the drawing, on its tiles where it has some: smaller than what was asked for where that would take too many sheets. 0: there is none. */
+double rw_papers_scale (const RwPapers *papers);
 RwPapersSection rw_papers_page_section (const RwPapers *papers, guint page);
 void rw_papers_page_size (const RwPapers *papers, guint page, double *width_mm, double *height_mm);
 void rw_papers_draw_page (RwPapers *papers, guint page, cairo_t *cr);

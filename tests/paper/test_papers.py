@@ -413,6 +413,17 @@ class Choices(Case):
   def test_a_small_drawing_is_not_tiled(self):
     self.assertEqual(self.pdf(CHAIN, '--only', 'plan').get_n_pages(), 1)
 
+  def test_a_scale_that_is_asked_for(self):
+    for scale, factor in (('1:1', 1), ('0.5', 0.5)):
+      plan = pages(self.pdf(FESTIVAL, '--only', 'plan', '--scale', scale))
+      self.assertIn('AX2 · 180 m', ''.join(page.get_text() for page in plan[1:]))
+      sizes = {round(a.font_size / MM, 2) for page in plan[1:] for a in page.get_text_attributes()}
+      self.assertIn(round(2.55 * factor, 2), sizes)
+    self.assertEqual(self.pdf(FESTIVAL, '--only', 'plan', '--scale', '1:10').get_n_pages(), 1)
+
+  def test_a_lens_that_is_asked_for(self):
+    self.assertIn('Legend:Planes', bare(self.pdf(FESTIVAL, '--only', 'plan', '--lens', 'planes').get_page(0).get_text()))
+
   def test_black_and_white_has_no_colour(self):
     self.pdf(FESTIVAL, '--mono', '--only', 'plan,findings,cards')
     subprocess.run(['pdftoppm', '-r', '30', self.folder / 'papers.pdf', self.folder / 'page'], check=True, timeout=100)
@@ -444,7 +455,9 @@ class Choices(Case):
   def test_wrong_usage_says_what_would_be_right(self):
     for words, said in ((['--only', 'covers'], 'cover, plan'), (['--paper', 'a9'], 'a4'), (['--labels', '8'], '8x3'),
                         (['--labels', '8x3,tpo=2'], 'tpo=2'), (['--labels', '50x3,top=100,bottom=100'], 'too small'),
-                        (['--labels', '2x2,first=9'], 'no label 9'), (['--stock', 'tin:5'], 'copper:5x20'), (['--spares', '-1'], '0 to 1000')):
+                        (['--labels', '2x2,first=9'], 'no label 9'), (['--stock', 'tin:5'], 'copper:5x20'), (['--spares', '-1'], '0 to 1000'),
+                        (['--scale', 'big'], '1:2'), (['--scale', '500:1'], '500:1'),
+                        (['--lens', 'failure'], 'wiring, planes, hops, load')):
       done = papers(CHAIN, '--output', self.folder / 'none.pdf', *words)
       self.assertEqual((done.returncode, done.stdout), (2, ''), words)
       self.assertTrue(done.stderr.startswith('rigwright-cli: papers: '), done.stderr)
