@@ -31,7 +31,7 @@ rw_badge_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   RwBadge *badge = RW_BADGE (widget);
   double size = MIN (gtk_widget_get_width (widget), gtk_widget_get_height (widget));
-  g_autofree char *text = g_strdup_printf ("%u", badge->number);
+  g_autofree char *text = badge->number > 0 ? g_strdup_printf ("%u", badge->number) : g_strdup ("?");
   RwDrawOptions options = { .px_per_mm = 0 };
   cairo_t *cr;
 

@@ -148,3 +148,18 @@ rw_finding_list_update (GListStore *list, const RwFindings *findings)
     }
   rw_row_store_show (list, rows);
 }
+
+/* A hand that holds a cable cannot scroll: more than this would not be seen. */
+#define WOULD_BE_SHOWN 4
+
+void
+rw_finding_list_show_would_be (GListStore *list, const GPtrArray *brought)
+{
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
+
+  g_return_if_fail (G_IS_LIST_STORE (list));
+  for (guint i = 0; brought != NULL && i < MIN (brought->len, WOULD_BE_SHOWN); i++)
+    g_ptr_array_add (rows, row_new (g_ptr_array_index (brought, i), 0));
+  if (rows->len > 0 || g_list_model_get_n_items (G_LIST_MODEL (list)) > 0)
+    g_list_store_splice (list, 0, g_list_model_get_n_items (G_LIST_MODEL (list)), rows->pdata, rows->len);
+}

@@ -25,6 +25,13 @@ struct _RwFindingWidget
 
 G_DEFINE_FINAL_TYPE (RwFindingWidget, rw_finding_widget, GTK_TYPE_WIDGET)
 
+/* What stands in place of the kind of a finding that is none yet. */
+static const char *const would_be_words[] = {
+  [RW_SEVERITY_ERROR] = N_("Would be an error"),
+  [RW_SEVERITY_WARNING] = N_("Would be a warning"),
+  [RW_SEVERITY_NOTE] = N_("Would be a note"),
+};
+
 enum { FIX_ASKED, TOGGLED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
@@ -102,24 +109,34 @@ show_detail (RwFindingWidget *widget)
   gtk_actionable_set_action_target (GTK_ACTIONABLE (widget->help), "s", rule->code);
 }
 
+static char *
+spoken_name (const RwFinding *finding, guint number)
+{
+  if (number == 0)
+    /* Translators: a finding that the cable in the hand would bring, as a screen reader says it: kind, message. */
+    return g_strdup_printf (_("%s: %s"), _(would_be_words[finding->severity]), finding->message);
+  /* Translators: a finding as a screen reader says it: kind, number, message. */
+  return g_strdup_printf (_("%s %u: %s"), rw_severity_title (finding->severity), number, finding->message);
+}
+
 static void
 show_row (RwFindingWidget *widget)
 {
   RwFinding *finding = rw_finding_row_get_finding (widget->row);
-  g_autofree char *number = g_strdup_printf ("%u", rw_finding_row_get_number (widget->row));
-  g_autofree char *name = NULL;
+  guint number = rw_finding_row_get_number (widget->row);
+  g_autofree char *name = spoken_name (finding, number);
 
-  rw_badge_show (RW_BADGE (widget->badge), finding->severity, rw_finding_row_get_number (widget->row));
+  rw_badge_show (RW_BADGE (widget->badge), finding->severity, number);
   gtk_image_set_from_icon_name (GTK_IMAGE (widget->icon), rw_words_severity_icon (finding->severity));
-  gtk_label_set_text (GTK_LABEL (widget->word), rw_severity_title (finding->severity));
+  gtk_label_set_text (GTK_LABEL (widget->word),
+                      number > 0 ? rw_severity_title (finding->severity) : _(would_be_words[finding->severity]));
+  (number > 0 ? gtk_widget_remove_css_class : gtk_widget_add_css_class) (GTK_WIDGET (widget), "rw-would-be");
   gtk_label_set_text (GTK_LABEL (widget->message), finding->message);
   show_detail (widget);
   if (widget->css_class != NULL)
     gtk_widget_remove_css_class (GTK_WIDGET (widget), widget->css_class);
   widget->css_class = rw_words_severity_class (finding->severity);
   gtk_widget_add_css_class (GTK_WIDGET (widget), widget->css_class);
-  /* Translators: a finding as a screen reader says it: kind, number, message. */
-  name = g_strdup_printf (_("%s %s: %s"), rw_severity_title (finding->severity), number, finding->message);
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
@@ -281,10 +298,72 @@ rw_finding_widget_class_init (RwFindingWidgetClass *klass)
                                    G_TYPE_NONE, 0);
 }
 
+/* --- The head: a badge and texts that fill the rest --- */
+
+#define HEAD_GAP_PX 8
+
+static int
+badge_width (GtkWidget *head)
+{
+  int width;
+
+  gtk_widget_measure (gtk_widget_get_first_child (head), GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  return width + HEAD_GAP_PX;
+}
+
+static GtkSizeRequestMode
+request_height_for_width (GtkWidget *head)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+measure_head (GtkWidget *head, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+              int *minimum_baseline, int *natural_baseline)
+{
+  GtkWidget *badge = gtk_widget_get_first_child (head), *texts = gtk_widget_get_last_child (head);
+  int indent = badge_width (head), least;
+
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      gtk_widget_measure (texts, orientation, -1, minimum, natural, NULL, NULL);
+      *minimum += indent;
+      *natural += indent;
+      return;
+    }
+  gtk_widget_measure (texts, orientation, for_size < 0 ? -1 : MAX (for_size - indent, 0), minimum, natural, NULL, NULL);
+  gtk_widget_measure (badge, orientation, -1, &least, NULL, NULL, NULL);
+  *minimum = MAX (*minimum, least);
+  *natural = MAX (*natural, least);
+}
+
+static void
+allocate_head (GtkWidget *head, int width, int height, int baseline)
+{
+  GtkWidget *badge = gtk_widget_get_first_child (head), *texts = gtk_widget_get_last_child (head);
+  gboolean from_right = gtk_widget_get_direction (head) == GTK_TEXT_DIR_RTL;
+  int indent = badge_width (head), badge_px = indent - HEAD_GAP_PX;
+
+  gtk_widget_size_allocate (badge, &(GtkAllocation) { from_right ? width - badge_px : 0, 0, badge_px, height }, -1);
+  gtk_widget_size_allocate (texts, &(GtkAllocation) { from_right ? 0 : indent, 0, width - indent, height }, -1);
+}
+
+/* A box would ask each text how narrow it can be in this height: more than a hundred trials, and longer than a frame,
+   where a message is long. */
+static GtkWidget *
+make_head_box (void)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (
+    head, gtk_custom_layout_new (request_height_for_width, measure_head, allocate_head));
+  return head;
+}
+
 static GtkWidget *
 make_head (RwFindingWidget *widget)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *head = make_head_box ();
   GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
   GtkWidget *kind = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 5);
   GtkGesture *click = gtk_gesture_click_new ();

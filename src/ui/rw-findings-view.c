@@ -2,9 +2,9 @@
 #include "rw-findings-view.h"
 
 #include <glib/gi18n-lib.h>
+#include "rw-finding-count.h"
 #include "rw-finding-list.h"
 #include "rw-finding-row.h"
-#include "rw-words.h"
 
 struct _RwFindingsView
 {
@@ -16,6 +16,12 @@ struct _RwFindingsView
   GtkSingleSelection *selection;
   GListStore *list;
   GtkSliceListModel *shown; /* as much of it as has a line already */
+  GListStore *would_be; /* lines above those: what the cable in the hand would bring */
+  GPtrArray *brought;   /* (nullable): the findings that they show */
+  double scrolled_to;   /* before they came */
+  guint back_tick;      /* while that is to be seen again; 0 = none */
+  guint back_frames;    /* left of that */
+  int told;             /* the selected index that was notified last */
   guint grow_tick;   /* while lines are missing; 0 = none */
   guint grow_frames; /* since then */
   RwDocument *document;
@@ -85,7 +91,14 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
 {
   rw_finding_widget_set_row (RW_FINDING_WIDGET (gtk_list_item_get_child (item)),
                              RW_FINDING_ROW (gtk_list_item_get_item (item)));
+  gtk_list_item_set_selectable (item, rw_finding_row_get_number (gtk_list_item_get_item (item)) > 0);
   item_selected (item, NULL, user_data);
+}
+
+static guint
+n_would_be (RwFindingsView *view)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (view->would_be));
 }
 
 static void
@@ -94,22 +107,21 @@ unbind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data
   rw_finding_widget_set_row (RW_FINDING_WIDGET (gtk_list_item_get_child (item)), NULL);
 }
 
+static guint
+count_brought (RwFindingsView *view, RwSeverity severity)
+{
+  guint n = 0;
+
+  for (guint i = 0; view->brought != NULL && i < view->brought->len; i++)
+    n += ((const RwFinding *) g_ptr_array_index (view->brought, i))->severity == severity;
+  return n;
+}
+
 static void
 show_counts (RwFindingsView *view, const RwFindings *findings)
 {
   for (guint i = 0; i <= RW_SEVERITY_NOTE; i++)
-    {
-      guint n = rw_findings_count (findings, i);
-      GtkWidget *label = gtk_widget_get_last_child (view->counts[i]);
-      g_autofree char *text = g_strdup_printf ("%u", n);
-      /* Translators: a kind of finding and how many there are, as “Error: 2”. */
-      g_autofree char *name = g_strdup_printf (_("%s: %u"), rw_severity_title (i), n);
-
-      gtk_label_set_text (GTK_LABEL (label), text);
-      gtk_widget_set_tooltip_text (view->counts[i], name);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-      gtk_widget_set_visible (view->counts[i], n > 0);
-    }
+    rw_finding_count_show (view->counts[i], i, rw_findings_count (findings, i), count_brought (view, i));
 }
 
 static GtkWidget *
@@ -202,11 +214,16 @@ settle_head (RwFindingsView *view)
     view->head_tick = gtk_widget_add_tick_callback (GTK_WIDGET (view), show_head, NULL, NULL);
 }
 
+static GtkAdjustment *
+scrolling (RwFindingsView *view)
+{
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (gtk_widget_get_parent (view->list_view)));
+}
+
 static gboolean
 is_at_top (RwFindingsView *view)
 {
-  GtkAdjustment *adjustment
-    = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (gtk_widget_get_parent (view->list_view)));
+  GtkAdjustment *adjustment = scrolling (view);
 
   return gtk_adjustment_get_value (adjustment) <= gtk_adjustment_get_lower (adjustment);
 }
@@ -223,16 +240,75 @@ stay_at_top (RwFindingsView *view)
 }
 
 static void
+show_page (RwFindingsView *view)
+{
+  gboolean blank = rw_rig_n (rw_document_rig (view->document), RW_ITEM_DEVICE) == 0;
+  guint n = n_would_be (view) + rw_findings_n (rw_document_findings (view->document));
+
+  gtk_stack_set_visible_child_name (GTK_STACK (view->stack), n > 0 ? "list" : blank ? "blank" : "fine");
+}
+
+/* Not at once: a list cannot scroll to lines that it has not laid out. */
+static gboolean
+scroll_back (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
+{
+  RwFindingsView *view = RW_FINDINGS_VIEW (widget);
+
+  if (view->back_frames-- > 0)
+    return G_SOURCE_CONTINUE;
+  view->back_tick = 0;
+  gtk_adjustment_set_value (scrolling (view), view->scrolled_to);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+stop_scrolling_back (RwFindingsView *view)
+{
+  if (view->back_tick != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (view), view->back_tick);
+  view->back_tick = 0;
+}
+
+/* They come on top, whatever was scrolled to; when they go, that is seen again. */
+void
+rw_findings_view_set_would_be (RwFindingsView *view, GPtrArray *brought)
+{
+  gboolean had;
+
+  g_return_if_fail (RW_IS_FINDINGS_VIEW (view));
+  if (brought == view->brought || view->document == NULL)
+    return;
+  had = n_would_be (view) > 0;
+  if (!had && view->back_tick == 0)
+    view->scrolled_to = gtk_adjustment_get_value (scrolling (view));
+  g_clear_pointer (&view->brought, g_ptr_array_unref);
+  view->brought = brought != NULL ? g_ptr_array_ref (brought) : NULL;
+  rw_finding_list_show_would_be (view->would_be, brought);
+  show_page (view);
+  show_counts (view, rw_document_findings (view->document));
+  if (n_would_be (view) > 0)
+    {
+      stop_scrolling_back (view);
+      gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", 0);
+    }
+  else if (had && view->scrolled_to > 0)
+    {
+      view->back_frames = 1;
+      if (view->back_tick == 0)
+        view->back_tick = gtk_widget_add_tick_callback (GTK_WIDGET (view), scroll_back, NULL, NULL);
+    }
+}
+
+static void
 refresh (RwFindingsView *view)
 {
   gboolean at_top = is_at_top (view);
   const RwFindings *findings = rw_document_findings (view->document);
-  gboolean blank = rw_rig_n (rw_document_rig (view->document), RW_ITEM_DEVICE) == 0;
 
+  view->scrolled_to = 0;
   rw_finding_list_update (view->list, findings);
   show_counts (view, findings);
-  gtk_stack_set_visible_child_name (GTK_STACK (view->stack),
-                                    rw_findings_n (findings) > 0 ? "list" : blank ? "blank" : "fine");
+  show_page (view);
   refresh_open (view);
   if (at_top)
     stay_at_top (view);
@@ -269,19 +345,24 @@ rw_findings_view_get_selected (RwFindingsView *view)
 
   g_return_val_if_fail (RW_IS_FINDINGS_VIEW (view), -1);
   selected = gtk_single_selection_get_selected (view->selection);
-  return selected == GTK_INVALID_LIST_POSITION ? -1 : (int) selected;
+  if (selected == GTK_INVALID_LIST_POSITION || selected < n_would_be (view))
+    return -1;
+  return (int) (selected - n_would_be (view));
 }
 
 void
 rw_findings_view_select (RwFindingsView *view, int index)
 {
+  guint position;
+
   g_return_if_fail (RW_IS_FINDINGS_VIEW (view));
   if (index >= 0 && (guint) index >= gtk_slice_list_model_get_size (view->shown))
     show_all_lines (view);
-  gtk_single_selection_set_selected (view->selection, index < 0 ? GTK_INVALID_LIST_POSITION : (guint) index);
+  position = index < 0 ? GTK_INVALID_LIST_POSITION : (guint) index + n_would_be (view);
+  gtk_single_selection_set_selected (view->selection, position);
   if (index < 0)
     return;
-  gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", (guint) index);
+  gtk_widget_activate_action (view->list_view, "list.scroll-to-item", "u", position);
   settle_head (view);
 }
 
@@ -311,10 +392,17 @@ rw_findings_view_get_fix_button (RwFindingsView *view, guint index)
   return line != NULL ? rw_finding_widget_get_fix_button (RW_FINDING_WIDGET (line), index) : NULL;
 }
 
+/* Lines that come above it move the selected one, which is no news. */
 static void
 selection_changed (GObject *object, GParamSpec *pspec, gpointer user_data)
 {
-  g_object_notify_by_pspec (user_data, props[PROP_SELECTED]);
+  RwFindingsView *view = user_data;
+  int selected = rw_findings_view_get_selected (view);
+
+  if (selected == view->told)
+    return;
+  view->told = selected;
+  g_object_notify_by_pspec (G_OBJECT (view), props[PROP_SELECTED]);
 }
 
 GtkWidget *
@@ -341,6 +429,7 @@ rw_findings_view_dispose (GObject *object)
   if (view->head_tick != 0)
     gtk_widget_remove_tick_callback (GTK_WIDGET (view), view->head_tick);
   view->head_tick = 0;
+  stop_scrolling_back (view);
   if (view->shown != NULL)
     show_all_lines (view);
   if (view->selection != NULL)
@@ -349,6 +438,8 @@ rw_findings_view_dispose (GObject *object)
   g_clear_object (&view->selection);
   g_clear_object (&view->shown);
   g_clear_object (&view->list);
+  g_clear_object (&view->would_be);
+  g_clear_pointer (&view->brought, g_ptr_array_unref);
   G_OBJECT_CLASS (rw_findings_view_parent_class)->dispose (object);
 }
 
@@ -369,18 +460,6 @@ rw_findings_view_class_init (RwFindingsViewClass *klass)
 }
 
 static GtkWidget *
-make_count (RwSeverity severity)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
-
-  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (rw_words_severity_icon (severity)));
-  gtk_box_append (GTK_BOX (box), gtk_label_new (""));
-  gtk_widget_add_css_class (box, rw_words_severity_class (severity));
-  gtk_widget_add_css_class (box, "rw-count");
-  return box;
-}
-
-static GtkWidget *
 make_header (RwFindingsView *view)
 {
   GtkWidget *header = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
@@ -393,7 +472,7 @@ make_header (RwFindingsView *view)
   gtk_box_append (GTK_BOX (header), label);
   for (guint i = 0; i <= RW_SEVERITY_NOTE; i++)
     {
-      view->counts[i] = make_count (i);
+      view->counts[i] = rw_finding_count_new (i);
       gtk_box_append (GTK_BOX (header), view->counts[i]);
     }
   return header;
@@ -458,12 +537,24 @@ make_list (RwFindingsView *view)
   return scroll;
 }
 
+static GListModel *
+make_lines (RwFindingsView *view)
+{
+  GListStore *both = g_list_store_new (G_TYPE_LIST_MODEL);
+
+  g_list_store_append (both, view->would_be);
+  g_list_store_append (both, view->shown);
+  return G_LIST_MODEL (gtk_flatten_list_model_new (G_LIST_MODEL (both)));
+}
+
 static void
 rw_findings_view_init (RwFindingsView *view)
 {
   view->list = rw_finding_list_new ();
   view->shown = gtk_slice_list_model_new (G_LIST_MODEL (g_object_ref (view->list)), 0, LINES_AT_ONCE);
-  view->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (view->shown)));
+  view->would_be = rw_finding_list_new ();
+  view->told = -1;
+  view->selection = gtk_single_selection_new (make_lines (view));
   gtk_single_selection_set_autoselect (view->selection, FALSE);
   gtk_single_selection_set_can_unselect (view->selection, TRUE);
   gtk_single_selection_set_selected (view->selection, GTK_INVALID_LIST_POSITION);

@@ -21,6 +21,9 @@ GtkWidget *rw_findings_view_new (void);
 void rw_findings_view_set_document (RwFindingsView *view, RwDocument *document);
 int rw_findings_view_get_selected (RwFindingsView *view);
 void rw_findings_view_select (RwFindingsView *view, int index);
+/* Lists @brought (nullable, of RwFinding) above the findings, told apart from them, and counts them beside those. Cheap
+   where it is the same array as before. */
+void rw_findings_view_set_would_be (RwFindingsView *view, GPtrArray *brought);
 /* From the selected one on, round the end; FALSE = there is none. */
 gboolean rw_findings_view_step (RwFindingsView *view, int step);
 /* The button of the selected finding's quick fix @index, for tests; (nullable). */

@@ -154,13 +154,9 @@ show_line (RwToolCable *self, guint from, guint to, RwPoint at)
 static void
 hang (RwToolCable *self)
 {
-  RwOverlay *overlay = &self->tool.overlay;
-
   g_clear_pointer (&self->change, rw_change_unref);
   self->target = RW_NONE;
-  overlay->verdict = RW_VERDICT_NONE;
-  g_clear_pointer (&overlay->verdict_text, g_free);
-  g_array_set_size (overlay->named, 0);
+  rw_overlay_unjudge (&self->tool.overlay);
 }
 
 /* --- By the hand --- */

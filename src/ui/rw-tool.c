@@ -39,16 +39,23 @@ rw_overlay_clear (RwOverlay *overlay)
   g_array_set_size (overlay->guides, 0);
   g_array_set_size (overlay->loose, 0);
   g_array_set_size (overlay->lit_ports, 0);
-  g_array_set_size (overlay->named, 0);
   g_array_set_size (overlay->swept, 0);
   overlay->bent_cable = RW_NONE;
   overlay->from_port = RW_NONE;
   overlay->has_band = FALSE;
   overlay->dim_ports = FALSE;
-  overlay->verdict = RW_VERDICT_NONE;
-  g_clear_pointer (&overlay->verdict_text, g_free);
+  rw_overlay_unjudge (overlay);
   overlay->ghost = NULL;
   g_clear_pointer (&overlay->ghost_name, g_free);
+}
+
+void
+rw_overlay_unjudge (RwOverlay *overlay)
+{
+  overlay->verdict = RW_VERDICT_NONE;
+  g_clear_pointer (&overlay->verdict_text, g_free);
+  g_clear_pointer (&overlay->brought, g_ptr_array_unref);
+  g_array_set_size (overlay->named, 0);
 }
 
 static void
@@ -96,10 +103,11 @@ rw_overlay_judge (RwOverlay *overlay, RwDocument *document, RwChange *change, co
     [RW_SEVERITY_WARNING] = RW_VERDICT_WARNING,
     [RW_SEVERITY_NOTE] = RW_VERDICT_NOTE,
   };
-  g_autoptr (GPtrArray) brought = rw_document_preview (document, change);
+  GPtrArray *brought = rw_document_preview (document, change);
   const RwFinding *worst;
 
-  g_array_set_size (overlay->named, 0);
+  rw_overlay_unjudge (overlay);
+  overlay->brought = brought;
   if (brought == NULL || brought->len == 0)
     {
       overlay_set_verdict (overlay, RW_VERDICT_FINE, fine);

@@ -56,6 +56,7 @@ typedef enum { RW_VERDICT_NONE, RW_VERDICT_FINE, RW_VERDICT_NOTE, RW_VERDICT_WAR
  * @moved: devices that are shown off their place (the document's scene already has them there)
  * @lit_ports: ports that can take the cable; with @dim_ports all other ports are dimmed
  * @named: devices that the verdict names
+ * @brought: what letting go would bring, worst first; another array whenever that is looked at anew
  * @from_port: where the cable in the air starts, RW_NONE = no port
  * @swept: devices that a thread goes through, in its order; the far end that keys chose
  */
@@ -74,6 +75,7 @@ typedef struct
   GArray *swept;
   RwVerdict verdict;
   char *verdict_text; /* (nullable) */
+  GPtrArray *brought; /* (nullable): of RwFinding */
   RwPoint verdict_at;
   const RwPart *ghost; /* (nullable) borrowed */
   char *ghost_name;

@@ -45,7 +45,7 @@ struct _RwWindow
   GMenu *history_slot, *recent_submenu, *sheet_menu;
   GtkWidget *context_menu; /* (nullable) */
 
-  guint status_idle;
+  guint status_idle, would_be_idle;
   gboolean closing; /* the question was answered: the window may go */
   gboolean asking;
   gboolean told_of_journal; /* it cannot be kept, and the person knows */

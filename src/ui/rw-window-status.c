@@ -94,6 +94,17 @@ verdict_class (const RwOverlay *overlay)
   return overlay != NULL ? classes[overlay->verdict] : NULL;
 }
 
+/* After the frame with the verdict, which is not to wait for new lines in a list. */
+static gboolean
+list_would_be (gpointer user_data)
+{
+  RwWindow *window = user_data;
+
+  window->would_be_idle = 0;
+  rw_findings_view_set_would_be (window->findings, rw_canvas_overlay (window->canvas)->brought);
+  return G_SOURCE_REMOVE;
+}
+
 static gboolean
 update_status (gpointer user_data)
 {
@@ -111,6 +122,8 @@ update_status (gpointer user_data)
   gtk_widget_set_tooltip_text (window->status_label, text);
   gtk_widget_set_css_classes (window->status_label, (const char **) classes);
   gtk_label_set_text (GTK_LABEL (window->zoom_label), zoom_text);
+  if (window->would_be_idle == 0)
+    window->would_be_idle = g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, list_would_be, window, NULL);
   return G_SOURCE_REMOVE;
 }
 

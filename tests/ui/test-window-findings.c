@@ -321,6 +321,68 @@ test_many (void)
   hand_end (&hand);
 }
 
+/* As the window does whenever the hand moves over the sheet. */
+static void
+look_again (Hand *hand)
+{
+  rw_window_queue_status (hand->window);
+  hand_settle ();
+}
+
+/* What the cable in the hand would bring stands on top of the list and beside the counts, and goes with it. */
+static void
+test_would_be (void)
+{
+  Hand hand;
+  GtkWidget *view;
+  RwPoint origin, aside;
+  guint n;
+  int last;
+  double value;
+
+  hand_begin (&hand);
+  view = GTK_WIDGET (hand.window->findings);
+  hand_open_text (&hand, "console desk ctrl=1 at=[20,60]\nrack a at=[110,60]\nrack b at=[200,60]\nrack c at=[20,120]\n"
+                    "rack d at=[110,120]\nrack e at=[200,120]\ndesk.s-a.p\na.s-b.p\n");
+  n = rw_findings_n (rw_document_findings (hand.window->document));
+  last = (int) n - 1;
+  rw_findings_view_select (hand.window->findings, last);
+  for (guint i = 0; i < 30; i++)
+    hand_settle (); /* it scrolls until the line has opened */
+  value = gtk_adjustment_get_value (scrolling (&hand));
+  g_assert_cmpfloat (value, >, 0);
+  origin = rw_canvas_from_sheet (hand.window->canvas, (RwPoint) { 0, 0 });
+
+  hand_draw_to (&hand, "b", "secondary", "desk", "primary");
+  look_again (&hand);
+  g_assert_true (says (view, "Would be an error"));
+  g_assert_true (says (view, "closes a loop"));
+  g_assert_true (says (view, "0 + 1"));
+  g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), ==, 0);
+  g_assert_cmpuint (rw_findings_n (rw_document_findings (hand.window->document)), ==, n);
+  /* what was chosen stays chosen, and the sheet where it is */
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, last);
+  g_assert_cmpint (shown_finding (&hand), ==, last);
+  g_assert_cmpfloat (rw_canvas_from_sheet (hand.window->canvas, (RwPoint) { 0, 0 }).x, ==, origin.x);
+
+  aside = rw_canvas_from_sheet (hand.window->canvas, (RwPoint) { 160, 170 });
+  rw_canvas_motion (hand.window->canvas, aside.x, aside.y, GDK_BUTTON1_MASK);
+  look_again (&hand);
+  g_assert_false (says (view, "Would be"));
+  g_assert_false (says (view, "0 + 1"));
+  g_assert_cmpfloat_with_epsilon (gtk_adjustment_get_value (scrolling (&hand)), value, 2);
+  g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, last);
+
+  hand_draw_to (&hand, "b", "secondary", "desk", "primary");
+  look_again (&hand);
+  g_assert_true (says (view, "Would be an error"));
+  hand_let_go (&hand, "desk", "primary");
+  look_again (&hand);
+  g_assert_false (says (view, "Would be"));
+  g_assert_cmpstr (rw_findings_get (rw_document_findings (hand.window->document), 0)->rule->code, ==, "loop");
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -335,5 +397,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/findings/many", test_many);
   g_test_add_func ("/window/findings/new-words", test_new_words);
   g_test_add_func ("/window/findings/new-at-top", test_new_at_top);
+  g_test_add_func ("/window/findings/would-be", test_would_be);
   return g_test_run ();
 }
