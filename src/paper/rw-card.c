@@ -206,7 +206,7 @@ add_card (RwFlow *flow, const RwPapersSource *source, guint index)
   const RwListingColumn columns[] = {
     { { C_("column", "Set"), RW_ALIGN_MIDDLE, 9, 0 }, RW_MARK_TICK },
     { { C_("column", "What"), RW_ALIGN_LEFT, 36, 1 }, 0 },
-    { { C_("column", "To"), RW_ALIGN_LEFT, 50, 2 }, 0 },
+    { { C_("column", "To"), RW_ALIGN_LEFT, 50, 2, RW_TABLE_LINES_LIST }, 0 },
   };
   const RwNetDevice *device = &source->net->devices[index];
   g_autofree char *heading = heading_of (device);
@@ -246,7 +246,7 @@ rw_papers_cards_listing (const RwPapersSource *source)
   const RwListingColumn columns[] = {
     { { C_("column", "Device"), RW_ALIGN_LEFT, 30, 1 }, 0 },
     { { C_("column", "What"), RW_ALIGN_LEFT, 36, 1 }, 0 },
-    { { C_("column", "To"), RW_ALIGN_LEFT, 50, 2 }, 0 },
+    { { C_("column", "To"), RW_ALIGN_LEFT, 50, 2, RW_TABLE_LINES_LIST }, 0 },
   };
   RwListing *listing = rw_listing_new ("cards", NULL, columns, G_N_ELEMENTS (columns));
 

@@ -96,7 +96,7 @@ add_open_findings (RwFlow *flow, const RwPapersSource *source)
 {
   const RwListingColumn columns[] = {
     { { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 }, RW_MARK_BALLOON },
-    { { C_("column", "Open finding"), RW_ALIGN_LEFT, 60, 1 }, 0 },
+    { { C_("column", "Open finding"), RW_ALIGN_LEFT, 60, 1, RW_TABLE_LINES_TEXT }, 0 },
   };
   RwListing *listing = rw_listing_new (NULL, _("Open findings"), columns, G_N_ELEMENTS (columns));
   guint n = rw_findings_n (source->findings);

@@ -14,9 +14,9 @@ rw_papers_findings (const RwPapersSource *source)
   const RwListingColumn columns[] = {
     { { C_("column", "No."), RW_ALIGN_MIDDLE, 12, 0 }, RW_MARK_BALLOON },
     { { C_("column", "Severity"), RW_ALIGN_LEFT, 16, 0 }, 0 },
-    { { C_("column", "Finding"), RW_ALIGN_LEFT, 60, 2 }, 0 },
-    { { C_("column", "Why it matters"), RW_ALIGN_LEFT, 60, 2 }, 0 },
-    { { C_("column", "What to do"), RW_ALIGN_LEFT, 60, 2 }, 0 },
+    { { C_("column", "Finding"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
+    { { C_("column", "Why it matters"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
+    { { C_("column", "What to do"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 11, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("findings", _("Findings"), columns, G_N_ELEMENTS (columns));
@@ -46,7 +46,7 @@ issue_list (const RwPapersSource *source)
     { { C_("column", "Revision"), RW_ALIGN_LEFT, 24, 0 }, 0 },
     { { C_("column", "Date"), RW_ALIGN_LEFT, 28, 0 }, 0 },
     { { C_("column", "By"), RW_ALIGN_LEFT, 44, 0 }, 0 },
-    { { C_("column", "What"), RW_ALIGN_LEFT, 80, 1 }, 0 },
+    { { C_("column", "What"), RW_ALIGN_LEFT, 80, 1, RW_TABLE_LINES_TEXT }, 0 },
   };
   const RwShow *show = rw_rig_show (source->rig);
   RwItem *const *issued = rw_rig_items (source->rig, RW_ITEM_REVISION);
@@ -71,7 +71,7 @@ change_list (const RwPapersSource *source)
 {
   const RwListingColumn columns[] = {
     { { C_("column", "No."), RW_ALIGN_RIGHT, 12, 0 }, 0 },
-    { { C_("column", "What changed"), RW_ALIGN_LEFT, 120, 1 }, 0 },
+    { { C_("column", "What changed"), RW_ALIGN_LEFT, 120, 1, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 11, 0 }, RW_MARK_TICK },
   };
   const RwRevision *last = rw_revision_last (source->rig);

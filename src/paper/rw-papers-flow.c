@@ -156,13 +156,17 @@ typedef struct
   double width;      /* of a column */
   guint page, column;
   double y;
+  gboolean leading;  /* in this column there is nothing yet but what leads to what comes */
   GArray *pieces;
+  guint open_block;
+  RwTableLayout *open_table; /* (nullable): of that block */
 } Pen;
 
 static void
 next_column (Pen *pen)
 {
   pen->y = pen->body.y;
+  pen->leading = TRUE;
   if (++pen->column < pen->flow->columns)
     return;
   pen->column = 0;
@@ -190,14 +194,27 @@ put (Pen *pen, guint block, guint first, guint n, double height)
   pen->y += height;
 }
 
-static double
-block_height (const Pen *pen, const RwBlock *block)
+/* Kept until another one is asked for. */
+static RwTableLayout *
+table_of (Pen *pen, guint index)
 {
-  g_autoptr (RwTableLayout) table = NULL;
+  if (pen->open_table != NULL && pen->open_block == index)
+    return pen->open_table;
+  rw_table_layout_free (pen->open_table);
+  pen->open_block = index;
+  pen->open_table = rw_flow_table (pen->flow->blocks->pdata[index], pen->context, pen->em, pen->width, pen->body.h);
+  return pen->open_table;
+}
+
+static double
+block_height (Pen *pen, guint index)
+{
+  const RwBlock *block = pen->flow->blocks->pdata[index];
+  RwTableLayout *table;
 
   if (block->kind != RW_BLOCK_TABLE)
     return text_height (block, pen->context, pen->em, pen->width) + AFTER_TEXT;
-  table = rw_flow_table (block, pen->context, pen->em, pen->width, pen->body.h);
+  table = table_of (pen, index);
   return heading_height (block, pen->context, pen->width, FALSE) + rw_table_layout_height (table, 0, rw_table_layout_n_rows (table)) + AFTER;
 }
 
@@ -216,7 +233,7 @@ keep_group (Pen *pen, guint first)
 
       if (i > first && block->starts_group)
         break;
-      height += block_height (pen, block);
+      height += block_height (pen, i);
       if (height > pen->body.h)
         return;
     }
@@ -224,17 +241,49 @@ keep_group (Pen *pen, guint first)
     next_column (pen);
 }
 
+static gboolean
+leads (const RwBlock *block)
+{
+  return block->kind == RW_BLOCK_HEADING || block->kind == RW_BLOCK_CAUTION;
+}
+
+/* Whether a table has room to begin in @height: not with one row of many, if that can be helped. */
+static gboolean
+can_begin (Pen *pen, guint index, double height)
+{
+  const RwBlock *block = pen->flow->blocks->pdata[index];
+  guint n_rows = block->listing->rows->len, n;
+
+  if (n_rows == 0)
+    return height >= LEAST_ROOM;
+  n = rw_table_layout_take (table_of (pen, index), 0, height - heading_height (block, pen->context, pen->width, FALSE));
+  return n == n_rows || (height >= LEAST_ROOM && n >= 2);
+}
+
+/* Whether what leads to something has room here together with the beginning of that. */
+static gboolean
+has_room_to_lead (Pen *pen, guint index)
+{
+  const GPtrArray *blocks = pen->flow->blocks;
+  double left = room (pen);
+
+  for (; index < blocks->len && leads (blocks->pdata[index]); index++)
+    left -= block_height (pen, index);
+  if (index < blocks->len && ((const RwBlock *) blocks->pdata[index])->kind == RW_BLOCK_TABLE)
+    return can_begin (pen, index, left);
+  return left >= LEAST_ROOM;
+}
+
 static void
 put_text (Pen *pen, guint index)
 {
   const RwBlock *block = pen->flow->blocks->pdata[index];
   double height = text_height (block, pen->context, pen->em, pen->width);
-  gboolean leads = block->kind == RW_BLOCK_HEADING || block->kind == RW_BLOCK_CAUTION; /* what comes after it */
-  double wanted = leads ? height + AFTER_TEXT + LEAST_ROOM : height;
 
-  if (!at_top (pen) && wanted > room (pen))
+  if (!at_top (pen) && (leads (block) ? !pen->leading && !has_room_to_lead (pen, index) : height > room (pen)))
     next_column (pen);
   put (pen, index, 0, 0, height + (block->kind == RW_BLOCK_BIG ? AFTER : AFTER_TEXT));
+  pen->leading = pen->leading && leads (block);
 }
 
 static void
@@ -247,26 +296,25 @@ put_empty (Pen *pen, guint index)
   if (room (pen) < HEADING + 2 * AFTER)
     next_column (pen);
   put (pen, index, 0, 0, heading_height (block, pen->context, pen->width, FALSE) + pen->em * 1.5 + AFTER);
+  pen->leading = FALSE;
 }
 
 static void
 put_table (Pen *pen, guint index)
 {
   const RwBlock *block = pen->flow->blocks->pdata[index];
-  g_autoptr (RwTableLayout) table = NULL;
+  RwTableLayout *table;
   double head = heading_height (block, pen->context, pen->width, FALSE);
-  guint n_rows, first = 0;
+  guint n_rows = block->listing->rows->len, first = 0;
 
-  if (block->listing->rows->len == 0)
+  if (n_rows == 0)
     {
       put_empty (pen, index);
       return;
     }
-  table = rw_flow_table (block, pen->context, pen->em, pen->width, pen->body.h);
-  n_rows = rw_table_layout_n_rows (table);
-  if (!at_top (pen) && rw_table_layout_take (table, 0, room (pen) - head) < n_rows
-      && (room (pen) < LEAST_ROOM || rw_table_layout_take (table, 0, room (pen) - head) < 2))
+  if (!at_top (pen) && !pen->leading && !can_begin (pen, index, room (pen)))
     next_column (pen);
+  table = table_of (pen, index);
   while (first < n_rows)
     {
       guint n = rw_table_layout_take (table, first, room (pen) - head);
@@ -283,6 +331,7 @@ put_table (Pen *pen, guint index)
       if (first < n_rows)
         next_column (pen);
     }
+  pen->leading = FALSE;
 }
 
 /**
@@ -292,7 +341,7 @@ put_table (Pen *pen, guint index)
 guint
 rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, double em, GArray *pieces)
 {
-  Pen pen = { .flow = flow, .context = context, .body = body, .em = em, .y = body.y, .pieces = pieces,
+  Pen pen = { .flow = flow, .context = context, .body = body, .em = em, .y = body.y, .leading = TRUE, .pieces = pieces,
               .width = (body.w - GUTTER * (flow->columns - 1)) / flow->columns };
 
   for (guint i = 0; i < flow->blocks->len; i++)
@@ -306,6 +355,7 @@ rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, double e
       else
         put_text (&pen, i);
     }
+  rw_table_layout_free (pen.open_table);
   return pieces->len > 0 ? g_array_index (pieces, RwPiece, pieces->len - 1).page + 1 : 1;
 }
 

@@ -204,7 +204,7 @@ rack_inputs (const Patch *patch)
     { { C_("column", "Phantom"), RW_ALIGN_MIDDLE, 14, 0 }, 0 },
     { { C_("column", "Gain, dB"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
     { { C_("column", "Stand"), RW_ALIGN_LEFT, 16, 0 }, 0 },
-    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 50, 3 }, 0 },
+    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 50, 3, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("inputs-by-rack", _("Inputs, by rack"), columns, G_N_ELEMENTS (columns));
@@ -257,7 +257,7 @@ rack_outputs (const Patch *patch)
     { { C_("column", "Device"), RW_ALIGN_LEFT, 40, 2 }, 0 },
     { { C_("column", "Output"), RW_ALIGN_RIGHT, 14, 0 }, 0 },
     { { C_("column", "Name"), RW_ALIGN_LEFT, 40, 2 }, 0 },
-    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 40, 2 }, 0 },
+    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 40, 2, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("outputs-by-rack", _("Outputs, by rack, amplifier and loudspeaker"), columns, G_N_ELEMENTS (columns));
@@ -295,7 +295,7 @@ console_inputs (const Patch *patch)
     { { C_("column", "Strip"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
     { { C_("column", "Name"), RW_ALIGN_LEFT, 30, 2 }, 0 },
     { { C_("column", "Fed by"), RW_ALIGN_LEFT, 22, 0 }, 0 },
-    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 36, 2 }, 0 },
+    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 36, 2, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Source"), RW_ALIGN_LEFT, 22, 0 }, 0 },
     { { C_("column", "Phantom"), RW_ALIGN_MIDDLE, 14, 0 }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
@@ -323,7 +323,7 @@ console_outputs (const Patch *patch)
     { { C_("column", "Bus"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
     { { C_("column", "Name"), RW_ALIGN_LEFT, 30, 2 }, 0 },
     { { C_("column", "Leaves by"), RW_ALIGN_LEFT, 24, 0 }, 0 },
-    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 50, 3 }, 0 },
+    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 50, 3, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("outputs-by-console", _("Outputs, by console"), columns, G_N_ELEMENTS (columns));

@@ -193,7 +193,7 @@ rw_papers_ports (const RwPapersSource *source)
     { { C_("column", "Port"), RW_ALIGN_RIGHT, 10, 0 }, 0 },
     { { C_("column", "Medium"), RW_ALIGN_LEFT, 16, 0 }, 0 },
     { { C_("column", "Speed, Mb/s"), RW_ALIGN_RIGHT, 14, 0 }, 0 },
-    { { C_("column", "VLAN"), RW_ALIGN_LEFT, 18, 1 }, 0 },
+    { { C_("column", "VLAN"), RW_ALIGN_LEFT, 18, 1, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Cable"), RW_ALIGN_LEFT, 18, 1 }, 0 },
     { { C_("column", "Far end"), RW_ALIGN_LEFT, 40, 2 }, 0 },
     { { C_("column", "Link"), RW_ALIGN_MIDDLE, 9, 0 }, RW_MARK_TICK },

@@ -132,8 +132,8 @@ rw_plan_finding_list (RwDrawContext *context, double em, const RwFindings *findi
   const RwColumn columns[] = {
     { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
     { C_("column", "Severity"), RW_ALIGN_LEFT, 14, 0 },
-    { C_("column", "Finding"), RW_ALIGN_LEFT, 40, 1 },
-    { C_("column", "What to do"), RW_ALIGN_LEFT, 40, 1 },
+    { C_("column", "Finding"), RW_ALIGN_LEFT, 40, 1, RW_TABLE_LINES_TEXT },
+    { C_("column", "What to do"), RW_ALIGN_LEFT, 40, 1, RW_TABLE_LINES_TEXT },
   };
   RwTableLayout *table = rw_table_layout_new (context, em, columns, G_N_ELEMENTS (columns));
 

@@ -11,8 +11,8 @@ steps_new (const char *name, const char *title)
 {
   const RwListingColumn columns[] = {
     { { C_("column", "No."), RW_ALIGN_RIGHT, 10, 0 }, 0 },
-    { { C_("column", "Check"), RW_ALIGN_LEFT, 60, 2 }, 0 },
-    { { C_("column", "Right when"), RW_ALIGN_LEFT, 60, 2 }, 0 },
+    { { C_("column", "Check"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
+    { { C_("column", "Right when"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
     { { C_("column", "Good"), RW_ALIGN_MIDDLE, 11, 0 }, RW_MARK_TICK },
     { { C_("column", "Remark"), RW_ALIGN_LEFT, 40, 1 }, RW_MARK_BLANK },
   };

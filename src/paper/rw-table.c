@@ -10,6 +10,10 @@
 #define PAD_Y 0.9
 #define HEAD G_MAXUINT
 #define SHORT_WORD 20.0 /* mm, with its padding */
+#define LEAST_CELL 7.0  /* mm; a box to tick, with some room */
+#define HEAD_SHARE 0.3  /* of a page's height, at most */
+#define ROW_SHARE 0.6
+#define LEAST_LETTER 0.1 /* width of the narrowest letter, as a part of the font size */
 
 typedef struct
 {
@@ -142,19 +146,17 @@ longest_word (RwTableLayout *table, const char *text, RwTextStyle style)
   return width + 2 * PAD_X + 0.1;
 }
 
-/* A column of short words keeps them whole; a long word may be parted. */
+/* Words whole, but for long ones: those may be parted. */
 static double
 shortest (RwTableLayout *table, guint column)
 {
-  double width = longest_word (table, table->head.cells[column], table->head_style);
+  double width = MIN (LEAST_CELL, MAX (column_at (table, column)->least, 1));
 
   for (guint i = 0; i < table->rows->len; i++)
     {
       const Row *row = table->rows->pdata[i];
-      double word = longest_word (table, row->cells[column], table->body_style);
 
-      if (word <= SHORT_WORD)
-        width = MAX (width, word);
+      width = MAX (width, MIN (longest_word (table, row->cells[column], table->body_style), SHORT_WORD));
     }
   return width;
 }
@@ -169,34 +171,41 @@ sum_capped (const double *natural_widths, const double *least, guint n, double c
   return sum;
 }
 
-/* Gives away what is over the words, in all columns the same part of it; where that is not enough, all shrink alike. */
-static void
-shrink (RwTableLayout *table, const double *words)
+static double
+sum_of (const double *widths, guint n)
 {
-  double sum = 0, words_sum = 0;
+  double sum = 0;
 
-  for (guint i = 0; i < table->columns->len; i++)
-    {
-      sum += table->widths[i];
-      words_sum += MIN (words[i], table->widths[i]);
-    }
+  for (guint i = 0; i < n; i++)
+    sum += widths[i];
+  return sum;
+}
+
+/* Brings the columns down toward @floor, all by the same part of what they have over it, until they fit or are there. */
+static void
+shrink (RwTableLayout *table, const double *floor_widths)
+{
+  guint n = table->columns->len;
+  double sum = sum_of (table->widths, n), least = 0, part;
+
+  for (guint i = 0; i < n; i++)
+    least += MIN (floor_widths[i], table->widths[i]);
   if (sum <= table->width)
     return;
-  for (guint i = 0; i < table->columns->len; i++)
+  part = MAX (0, (table->width - least) / (sum - least));
+  for (guint i = 0; i < n && least < sum; i++)
     {
-      double word = MIN (words[i], table->widths[i]);
+      double floor_width = MIN (floor_widths[i], table->widths[i]);
 
-      if (words_sum < table->width)
-        table->widths[i] = word + (table->widths[i] - word) * (table->width - words_sum) / (sum - words_sum);
-      else
-        table->widths[i] *= table->width / sum;
+      table->widths[i] = floor_width + (table->widths[i] - floor_width) * part;
     }
 }
 
 /* Columns as wide as their text where there is room; else all wide ones are cut to one width, so that short columns
- * keep their lines whole. Where even the least widths are too many, they go down to their longest short word. */
+ * keep their lines whole. Where even the least widths are too many, they go down to the words of their heads and cells,
+ * then to those of their cells, and then without end. */
 static void
-share_width (RwTableLayout *table, const double *wanted, const double *least, const double *words)
+share_width (RwTableLayout *table, const double *wanted, const double *least, const double *heads, const double *words)
 {
   guint n = table->columns->len;
   double sum = sum_capped (wanted, least, n, G_MAXDOUBLE), grow = 0, low = 0, high = table->width;
@@ -220,7 +229,11 @@ share_width (RwTableLayout *table, const double *wanted, const double *least, co
     }
   for (guint i = 0; i < n; i++)
     table->widths[i] = MIN (wanted[i], MAX (least[i], low));
+  shrink (table, heads);
   shrink (table, words);
+  low = sum_of (table->widths, n);
+  for (guint i = 0; i < n && low > table->width; i++)
+    table->widths[i] *= table->width / low;
 }
 
 static void
@@ -229,6 +242,7 @@ fit_columns (RwTableLayout *table)
   guint n = table->columns->len;
   g_autofree double *wanted = g_new (double, n);
   g_autofree double *least = g_new (double, n);
+  g_autofree double *heads = g_new (double, n);
   g_autofree double *words = g_new (double, n);
   double x = 0;
 
@@ -236,9 +250,10 @@ fit_columns (RwTableLayout *table)
     {
       wanted[i] = MAX (natural (table, i), column_at (table, i)->least);
       words[i] = shortest (table, i);
-      least[i] = MAX (column_at (table, i)->least, words[i]);
+      heads[i] = MAX (words[i], longest_word (table, table->head.cells[i], table->head_style));
+      least[i] = MAX (column_at (table, i)->least, heads[i]);
     }
-  share_width (table, wanted, least, words);
+  share_width (table, wanted, least, heads, words);
   for (guint i = 0; i < n; i++)
     {
       table->x[i] = x;
@@ -313,9 +328,39 @@ share_text (RwTableLayout *table, const char *cell, RwTextStyle style, RwAlign a
   return g_object_ref (run->layout);
 }
 
-static void
-fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double page_height)
+/* As much of @cell as can stand on the lines that it may have: what is much longer costs much to lay out. */
+static char *
+cut_cell (const char *cell, double em, double width, double room)
 {
+  glong most = (glong) MIN (1e6, (room / em + 1) * (width / (LEAST_LETTER * em) + 1));
+
+  if (strlen (cell) <= (gsize) most || g_utf8_strlen (cell, -1) <= most)
+    return NULL;
+  return g_strndup (cell, g_utf8_offset_to_pointer (cell, most) - cell);
+}
+
+static PangoLayout *
+cell_text (RwTableLayout *table, const Row *row, guint i, RwTextStyle style, double room)
+{
+  double width = MAX (table->widths[i] - 2 * PAD_X, 0.1);
+  RwAlign align = column_at (table, i)->align;
+  PangoLayout *text = share_text (table, row->cells[i], style, align, width, room);
+  g_autofree char *cut = NULL;
+
+  if (text != NULL)
+    return text;
+  cut = cut_cell (row->cells[i], style.em, width, room);
+  text = rw_draw_paragraph (table->context, cut != NULL ? cut : row->cells[i], style, width);
+  fit_text (text, align, room);
+  return text;
+}
+
+static void
+fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double height)
+{
+  const RwTextRun *run = rw_draw_text_run (table->context, "x", style, 0);
+  double line = rw_draw_paragraph_height (run->layout) * 1.01; /* so that rounding takes none away */
+  gboolean head = row == &table->head;
   guint n = table->columns->len;
   double tallest = 0;
 
@@ -323,15 +368,10 @@ fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double page_height)
   row->texts = g_new (PangoLayout *, n);
   for (guint i = 0; i < n; i++)
     {
-      double width = MAX (table->widths[i] - 2 * PAD_X, 0.1), room = page_height - 2 * PAD_Y;
-      RwAlign align = column_at (table, i)->align;
+      guint asked = column_at (table, i)->lines, lines = head ? RW_TABLE_LINES_TEXT : asked > 0 ? asked : RW_TABLE_LINES;
+      double most = lines * line;
 
-      row->texts[i] = share_text (table, row->cells[i], style, align, width, room);
-      if (row->texts[i] == NULL)
-        {
-          row->texts[i] = rw_draw_paragraph (table->context, row->cells[i], style, width);
-          fit_text (row->texts[i], align, room);
-        }
+      row->texts[i] = cell_text (table, row, i, style, MIN (most, height - 2 * PAD_Y));
       tallest = MAX (tallest, rw_draw_paragraph_height (row->texts[i]));
     }
   row->height = tallest + 2 * PAD_Y;
@@ -339,7 +379,7 @@ fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double page_height)
 
 /**
  * rw_table_layout_fit: measures the table for pages that have @width by @page_height mm for it. No row is then higher
- * than what the head leaves of @page_height.
+ * than a good half of @page_height, so that what leads to a table has room on the page of its first row.
  */
 void
 rw_table_layout_fit (RwTableLayout *table, double width, double page_height)
@@ -348,9 +388,9 @@ rw_table_layout_fit (RwTableLayout *table, double width, double page_height)
 
   table->width = width;
   fit_columns (table);
-  fit_row (table, &table->head, table->head_style, page_height / 2);
+  fit_row (table, &table->head, table->head_style, page_height * HEAD_SHARE);
   for (guint i = 0; i < table->rows->len; i++)
-    fit_row (table, table->rows->pdata[i], table->body_style, page_height - table->head.height);
+    fit_row (table, table->rows->pdata[i], table->body_style, page_height * ROW_SHARE);
 }
 
 static const Row *

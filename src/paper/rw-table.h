@@ -12,10 +12,16 @@ typedef enum
   RW_ALIGN_MIDDLE,
 } RwAlign;
 
+/* Lines of a cell. */
+#define RW_TABLE_LINES 4
+#define RW_TABLE_LINES_TEXT 12
+#define RW_TABLE_LINES_LIST 100 /* as many as a page holds */
+
 /**
  * RwColumn: @head: what stands over it, with the unit of its numbers ("Length, m")
  * @least: width in mm that it never goes under
  * @grow: what share of the room that is left when everything fits it gets beside that by its width
+ * @lines: most lines of a cell; more end with “…”. 0 = RW_TABLE_LINES, which is enough for names
  */
 typedef struct
 {
@@ -23,11 +29,13 @@ typedef struct
   RwAlign align;
   double least;
   double grow;
+  guint lines;
 } RwColumn;
 
 /**
  * RwTableLayout: a table for paper: measured once for a width, then drawn in pieces of whole rows, the head
- * over each. A cell's text is wrapped; what would not fit on a page of its own ends with “…”.
+ * over each. A cell's text is wrapped; what has more lines than its column allows, or would not fit on a page, ends
+ * with “…”.
  */
 typedef struct _RwTableLayout RwTableLayout;
 

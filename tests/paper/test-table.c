@@ -129,6 +129,54 @@ test_short_texts_are_not_wrapped (void)
     g_assert_cmpfloat_with_epsilon (rw_table_layout_text_box (table, 0, c).h, line, 1e-6);
 }
 
+/* However long a name is, it takes four lines, and prose as many as its column allows; a head shows all that it says. */
+static void
+test_long_cells_end_in_time (void)
+{
+  const RwColumn narrow[] = {
+    { "Name", RW_ALIGN_LEFT, 12, 1 },
+    { "Why it matters", RW_ALIGN_LEFT, 20, 1, RW_TABLE_LINES_TEXT },
+    { "Controller of the far side as seen by who stands on the near one", RW_ALIGN_LEFT, 9, 0 },
+  };
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  g_autoptr (RwTableLayout) table = rw_table_layout_new (context, RW_EM_LEAST, narrow, G_N_ELEMENTS (narrow));
+  g_autofree char *name = g_strnfill (3000, 'W');
+  GString *prose = g_string_new (NULL);
+  double line;
+
+  for (guint i = 0; i < 500; i++)
+    g_string_append (prose, "and so on ");
+  rw_table_layout_add (table, (const char *[]) { "one", "one", "1" }, NULL);
+  rw_table_layout_add (table, (const char *[]) { name, prose->str, "1" }, NULL);
+  rw_table_layout_fit (table, 60, 200);
+  line = rw_table_layout_text_box (table, 0, 0).h;
+  g_assert_cmpfloat_with_epsilon (rw_table_layout_text_box (table, 1, 0).h, 4 * line, 0.1);
+  g_assert_cmpfloat_with_epsilon (rw_table_layout_text_box (table, 1, 1).h, 12 * line, 0.1);
+  g_assert_cmpfloat (rw_table_layout_text_box (table, G_MAXUINT, 2).h, >, 4.5 * line);
+  g_string_free (prose, TRUE);
+}
+
+/* Where heads and words are too wide together, it is the heads that are broken. */
+static void
+test_words_stay_whole_before_heads (void)
+{
+  const RwColumn narrow[] = {
+    { "Microphones", RW_ALIGN_RIGHT, 20, 0 },
+    { "Phantom", RW_ALIGN_MIDDLE, 20, 0 },
+    { "Goes to", RW_ALIGN_LEFT, 50, 3, RW_TABLE_LINES_TEXT },
+  };
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  g_autoptr (RwTableLayout) table = rw_table_layout_new (context, RW_EM_LEAST, narrow, G_N_ELEMENTS (narrow));
+  double word = rw_draw_text_width (context, "Broadcast", (RwTextStyle) { RW_EM_LEAST, FALSE }), x, width;
+
+  rw_table_layout_add (table, (const char *[]) { "1", "on", "FOH desk · 11, strip 11; Broadcast desk · 11, strip 11" }, NULL);
+  rw_table_layout_fit (table, 40, 200);
+  rw_table_layout_column (table, 2, &x, &width);
+  g_assert_cmpfloat (width, >, word + 2);
+  rw_table_layout_column (table, 0, &x, &width);
+  g_assert_cmpfloat (width, <, rw_draw_text_width (context, "Microphones", (RwTextStyle) { RW_EM_LEAST, TRUE }));
+}
+
 /* What is kept of texts is bounded, and what comes back is the same. */
 static void
 test_kept_texts_are_bounded (void)
@@ -172,6 +220,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/table/texts-stay-in-their-cells", test_texts_stay_in_their_cells);
   g_test_add_func ("/paper/table/pages-hold-whole-rows", test_pages_hold_whole_rows);
   g_test_add_func ("/paper/table/short-texts-are-not-wrapped", test_short_texts_are_not_wrapped);
+  g_test_add_func ("/paper/table/long-cells-end-in-time", test_long_cells_end_in_time);
+  g_test_add_func ("/paper/table/words-stay-whole-before-heads", test_words_stay_whole_before_heads);
   g_test_add_func ("/paper/text/kept-texts-are-bounded", test_kept_texts_are_bounded);
   g_test_add_func ("/paper/text/cut-text-fits", test_cut_text_fits);
   return g_test_run ();

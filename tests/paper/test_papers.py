@@ -410,6 +410,24 @@ class Choices(Case):
       text = bare(page.get_text())
       self.assertEqual('Mutealloutputs' in text, '7.Linecheckoftheinputs' in text and 'inputs,continued' not in text)
 
+  def test_no_caution_stands_alone(self):
+    rig = json.loads(FESTIVAL.read_text(encoding='utf-8'))
+    plain = self.pdf(FESTIVAL, '--only', 'lines,cables,equipment,proving').get_n_pages()
+    for device in rig['devices'][::2]:
+      device['name'] = 'Longest name of any rack in the whole of the hall ' * 60
+    rig['channels'][0]['name'] = 'W' * 3000
+    for sort in ([], ['--paper', 'a5'], ['--paper', 'a5', '--portrait']):
+      document = self.pdf(self.rig(rig), '--only', 'lines,cables,equipment,proving', *sort)
+      cautions = 0
+      for page in pages(document):
+        text = bare(page.get_text())
+        if re.search(r'Localrulescomefirst|Mutealloutputs|localfirerulescomefirst', text):
+          cautions += 1
+          self.assertRegex(text, 'Done|Good|Laid|Here|When', sort)
+      self.assertGreater(cautions, 2)
+      if not sort:
+        self.assertLess(document.get_n_pages(), 6 * plain)
+
   def test_a_small_drawing_is_not_tiled(self):
     self.assertEqual(self.pdf(CHAIN, '--only', 'plan').get_n_pages(), 1)
 
