@@ -379,7 +379,7 @@ scroll_cb (GtkEventControllerScroll *scroll, double dx, double dy, RwCanvas *sel
       dx = dy;
       dy = 0;
     }
-  rw_canvas_set_origin (self, self->origin.x - dx * step, self->origin.y - dy * step);
+  rw_canvas_scroll (self, -dx * step, -dy * step);
   return TRUE;
 }
 

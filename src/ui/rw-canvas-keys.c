@@ -274,7 +274,7 @@ arrow_key (RwCanvas *self, int dx, int dy, GdkModifierType state)
   if (rw_canvas_failure_step (self, dx + dy))
     return TRUE;
   if (!rw_document_nudge_selected (self->document, dx * step, dy * step))
-    rw_canvas_set_origin (self, self->origin.x - dx * SCROLL_PX, self->origin.y - dy * SCROLL_PX);
+    rw_canvas_scroll (self, -dx * SCROLL_PX, -dy * SCROLL_PX);
   return TRUE;
 }
 

@@ -81,6 +81,7 @@ void rw_canvas_view_allocate (RwCanvas *self, int width, int height);
 void rw_canvas_view_clear (RwCanvas *self);
 void rw_canvas_view_sheet_changed (RwCanvas *self);
 void rw_canvas_set_origin (RwCanvas *self, double x, double y);
+void rw_canvas_scroll (RwCanvas *self, double dx, double dy);
 void rw_canvas_zoom_at (RwCanvas *self, double zoom, RwPoint px);
 RwRect rw_canvas_rect_px (RwCanvas *self, RwRect mm);
 void rw_canvas_show_point (RwCanvas *self, RwPoint mm);

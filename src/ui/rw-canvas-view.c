@@ -159,11 +159,39 @@ adjusted_cb (GtkAdjustment *adjustment, RwCanvas *self)
   rw_canvas_set_origin (self, self->origin.x + (axis == 0 ? shift : 0), self->origin.y + (axis == 1 ? shift : 0));
 }
 
-/* At least a corner of the paper stays in sight. */
+/* How far @delta may move the paper at @at along one axis: what is seen whole stays, and beyond the paper's edge
+   there is a margin of desk to be seen and no more. */
+static double
+scroll_axis (double at, double size, double view, double delta)
+{
+  if (at >= 0 && at + size <= view)
+    return 0;
+  if (delta > 0)
+    return MIN (delta, MAX (MARGIN_PX - at, 0));
+  return MAX (delta, MIN (view - MARGIN_PX - at - size, 0));
+}
+
+/**
+ * rw_canvas_scroll:
+ * @dx: px by which the sheet moves to the right, as far as there is more of it to see
+ * @dy: px by which it moves down, likewise
+ */
+void
+rw_canvas_scroll (RwCanvas *self, double dx, double dy)
+{
+  RwRect paper = rw_canvas_rect_px (self, self->sheet);
+
+  dx = scroll_axis (paper.x, paper.w, gtk_widget_get_width (GTK_WIDGET (self)), dx);
+  dy = scroll_axis (paper.y, paper.h, gtk_widget_get_height (GTK_WIDGET (self)), dy);
+  if (dx != 0 || dy != 0)
+    rw_canvas_set_origin (self, self->origin.x + dx, self->origin.y + dy);
+}
+
+/* Half of the paper stays in sight, or of what the view holds of it. */
 static double
 keep_in_sight (double origin, double low_px, double size_px, double view)
 {
-  double least = MIN (64, size_px);
+  double least = MIN (view, size_px) / 2;
 
   if (view <= 0)
     return origin;

@@ -4,6 +4,7 @@
 
 #include "canvas-stage.h"
 #include "rig-builder.h"
+#include <ui/rw-canvas-private.h>
 
 #define CHAIN \
   "console desk ctrl=1 at=[60,60]; rack left id=1 at=[130,60]; rack right id=2 at=[200,60]; " \
@@ -122,6 +123,68 @@ test_pan (void)
   stage_close (&stage);
 }
 
+static const guint arrow_keys[] = { GDK_KEY_Left, GDK_KEY_Right, GDK_KEY_Up, GDK_KEY_Down };
+
+/* How much of the view the sheet covers along one axis, or how much of the sheet is seen where that is smaller. */
+static double
+share_seen (double from, double to, double view)
+{
+  return (MIN (to, view) - MAX (from, 0)) / MIN (to - from, view);
+}
+
+/* A sheet that is seen whole stays where it is; one that is not can be looked over to its edges and no further. */
+static void
+test_scroll_ends (void)
+{
+  Stage stage;
+  RwPoint before, corner;
+  gboolean handled;
+  GtkEventController *wheel;
+
+  stage_open_text (&stage, CHAIN);
+  wheel = stage_controller (&stage, GTK_TYPE_EVENT_CONTROLLER_SCROLL);
+  before = rw_canvas_from_sheet (stage.canvas, (RwPoint) { 0, 0 });
+  for (guint i = 0; i < 4; i++)
+    g_assert_true (rw_canvas_key (stage.canvas, arrow_keys[i], 0));
+  g_signal_emit_by_name (wheel, "scroll", 3.0, 5.0, &handled);
+  stage_assert_near (rw_canvas_from_sheet (stage.canvas, (RwPoint) { 0, 0 }), before, 1e-6);
+
+  rw_canvas_zoom_at (stage.canvas, 3, (RwPoint) { 500, 350 });
+  for (guint i = 0; i < 100; i++)
+    {
+      g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Left, 0));
+      g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_Up, 0));
+    }
+  corner = rw_canvas_from_sheet (stage.canvas, (RwPoint) { 0, 0 });
+  stage_assert_near (corner, (RwPoint) { 32, 32 }, 1); /* with a margin of desk */
+  stage_close (&stage);
+}
+
+/* However it is pulled, half of the sheet, or half a view of it, is still there. */
+static void
+test_stays_in_sight (void)
+{
+  static const double zooms[] = { 0.2, 1, 8 };
+  Stage stage;
+
+  stage_open_text (&stage, CHAIN);
+  for (guint i = 0; i < G_N_ELEMENTS (zooms); i++)
+    {
+      RwPoint a, b;
+
+      rw_canvas_zoom_at (stage.canvas, zooms[i], (RwPoint) { 500, 350 });
+      rw_canvas_press (stage.canvas, GDK_BUTTON_MIDDLE, 1, 500, 300, 0);
+      rw_canvas_motion (stage.canvas, 90000, -70000, 0);
+      rw_canvas_release (stage.canvas, GDK_BUTTON_MIDDLE, 90000, -70000, 0);
+      a = rw_canvas_from_sheet (stage.canvas, (RwPoint) { 0, 0 });
+      b = rw_canvas_from_sheet (stage.canvas, (RwPoint) { 297, 210 });
+      g_assert_cmpfloat (share_seen (a.x, b.x, gtk_widget_get_width (GTK_WIDGET (stage.canvas))), >=, 0.49);
+      g_assert_cmpfloat (share_seen (a.y, b.y, gtk_widget_get_height (GTK_WIDGET (stage.canvas))), >=, 0.49);
+      rw_canvas_zoom_fit (stage.canvas);
+    }
+  stage_close (&stage);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -132,5 +195,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/canvas/zoom-keys", test_zoom_keys);
   g_test_add_func ("/canvas/stays-whole", test_stays_whole);
   g_test_add_func ("/canvas/pan", test_pan);
+  g_test_add_func ("/canvas/scroll-ends", test_scroll_ends);
+  g_test_add_func ("/canvas/stays-in-sight", test_stays_in_sight);
   return g_test_run ();
 }
