@@ -10,6 +10,7 @@
 
 #define MARGIN_MM 10.0 /* left free round a device that is put in a free spot */
 #define RINGS 200      /* of cells that are tried: more than any sheet has */
+#define TOUCH_MM 0.01  /* two devices may lie edge to edge */
 #define STEPS 4000     /* of the grid that are tried: more than any sheet is long */
 
 /* The rig's own copy of @part, whatever its id there, else @part. */
@@ -64,6 +65,13 @@ rw_document_place (RwDocument *self, const RwPart *part, RwPoint at, char **devi
   return change;
 }
 
+/* Where @box, of a device at (0, 0), lies for one at @at, with @margin left round it. */
+static RwRect
+widened (RwRect box, RwPoint at, double margin)
+{
+  return (RwRect) { at.x + box.x - margin, at.y + box.y - margin, box.w + 2 * margin, box.h + 2 * margin };
+}
+
 static gboolean
 is_free (RwScene *scene, RwRect area)
 {
@@ -86,13 +94,43 @@ rw_document_free_spot (RwDocument *self, const RwPart *part, RwPoint near)
       for (int column = -ring; column <= ring; column += ABS (row) == ring ? 1 : MAX (2 * ring, 1))
         {
           RwPoint at = { start.x + column * step_x, start.y + row * step_y };
-          RwRect area = { at.x + box.x - MARGIN_MM, at.y + box.y - MARGIN_MM, box.w + 2 * MARGIN_MM,
-                          box.h + 2 * MARGIN_MM };
 
-          if (at.x >= 0 && at.y >= 0 && is_free (rw_document_scene (self), area))
+          if (at.x >= 0 && at.y >= 0 && is_free (rw_document_scene (self), widened (box, at, MARGIN_MM)))
             return at;
         }
   return start;
+}
+
+/* Of the free places on the rim of a square of @ring steps about @at, the nearest that is nearer than @best steps. */
+static void
+search_rim (RwScene *scene, RwRect box, RwPoint at, int ring, double *best, RwPoint *found)
+{
+  for (int row = -ring; row <= ring; row++)
+    for (int column = -ring; column <= ring; column += ABS (row) == ring ? 1 : MAX (2 * ring, 1))
+      {
+        RwPoint there = { at.x + column * RW_GRID_MM, at.y + row * RW_GRID_MM };
+        double away = hypot (column, row);
+
+        if (away >= *best || !is_free (scene, widened (box, there, MARGIN_MM)))
+          continue;
+        *best = away;
+        *found = there;
+      }
+}
+
+RwPoint
+rw_document_clear_spot (RwDocument *self, const RwPart *part, RwPoint at)
+{
+  RwScene *scene = rw_document_scene (self);
+  RwRect box = rw_scene_part_box (part, part->name);
+  double best = G_MAXDOUBLE;
+  RwPoint found = at;
+
+  if (is_free (scene, widened (box, at, -TOUCH_MM)))
+    return at;
+  for (int ring = 1; ring < STEPS && ring < best; ring++)
+    search_rim (scene, box, at, ring, &best, &found);
+  return found;
 }
 
 /* The boxes of @clip's devices, with the room that is left round each. */

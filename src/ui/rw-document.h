@@ -85,6 +85,8 @@ gboolean rw_document_nudge_selected (RwDocument *document, double dx, double dy)
 RwChange *rw_document_place (RwDocument *document, const RwPart *part, RwPoint at, char **device_id);
 /* An empty spot for a device of @part near @near, on the grid. */
 RwPoint rw_document_free_spot (RwDocument *document, const RwPart *part, RwPoint near);
+/* @at, or where a device of @part there would lie over another, the nearest place where it lies clear. */
+RwPoint rw_document_clear_spot (RwDocument *document, const RwPart *part, RwPoint at);
 /* How far the devices of @clip must be moved so that they cover none of the document's. */
 RwPoint rw_document_free_shift (RwDocument *document, const RwRig *clip);
 

@@ -18,7 +18,7 @@ place_forget (RwToolPlace *self)
 
 /* The hand holds the ghost by its middle. */
 static RwPoint
-place_spot (RwToolPlace *self, const RwToolPoint *point, GArray *guides)
+snapped_spot (RwToolPlace *self, const RwToolPoint *point, GArray *guides)
 {
   RwRect size = rw_scene_part_box (self->part, self->part->name);
   RwPoint at = { point->at.x - size.w / 2, point->at.y - size.h / 2 };
@@ -30,6 +30,18 @@ place_spot (RwToolPlace *self, const RwToolPoint *point, GArray *guides)
     self->others = rw_snap_boxes (rw_document_scene (self->tool.document), NULL, 0);
   shift = rw_snap_box (self->others, (RwRect) { at.x, at.y, size.w, size.h }, guides);
   return (RwPoint) { at.x + shift.x, at.y + shift.y };
+}
+
+/* Never over another device, which would lie there unseen: the ghost shows where it goes instead. */
+static RwPoint
+place_spot (RwToolPlace *self, const RwToolPoint *point, GArray *guides)
+{
+  RwPoint at = snapped_spot (self, point, guides);
+  RwPoint clear = rw_document_clear_spot (self->tool.document, self->part, at);
+
+  if (guides != NULL && (clear.x != at.x || clear.y != at.y))
+    g_array_set_size (guides, 0);
+  return clear;
 }
 
 static void

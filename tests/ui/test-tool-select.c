@@ -289,6 +289,52 @@ test_place (void)
   g_assert_true (g_str_has_suffix (device->name, " 2"));
 }
 
+static gboolean
+overlap (RwRect a, RwRect b)
+{
+  return a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
+}
+
+/* Let go over others, a new device lies beside them, as near as may be, and its ghost shows that before; copies likewise. */
+static void
+test_place_over (void)
+{
+  g_autoptr (RwDocument) document = hand_document ("rack a id=1 at=[100,100]; rack b id=2 at=[200,100]");
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_PLACE, document);
+  RwRig *rig = rw_document_rig (document);
+  RwPoint over = hand_device (document, "a"), ghost;
+  g_autofree char *text = NULL;
+  RwRect box;
+
+  rw_tool_place_set_part (tool, rw_rig_part_of (rig, rw_rig_device (rig, "a")));
+  hand_press (tool, over, 0);
+  hand_move (tool, (RwPoint) { over.x + 1, over.y + 8 }, 0);
+  ghost = rw_tool_overlay (tool)->ghost_at;
+  g_assert_true (hand_release (tool, (RwPoint) { over.x + 1, over.y + 8 }, 0));
+  box = rw_scene_device (rw_document_scene (document), 2)->box;
+  g_assert_cmpfloat (box.x, ==, ghost.x);
+  g_assert_cmpfloat (box.y, ==, ghost.y);
+  g_assert_cmpfloat (box.x, ==, 100); /* the way down is the shortest */
+  g_assert_cmpfloat (box.y, >, 100);
+  g_assert_cmpfloat (box.y, <=, 100 + box.h + 20);
+  for (guint i = 0; i < 6; i++)
+    {
+      hand_press (tool, over, 0);
+      g_assert_true (hand_release (tool, over, i % 2 == 0 ? RW_TOOL_MOD_ALT : 0));
+    }
+  rw_selection_set (rw_document_selection (document), "a");
+  text = rw_document_copy (document);
+  for (guint i = 0; i < 3; i++)
+    {
+      g_assert_true (rw_document_duplicate_selected (document));
+      g_assert_true (rw_document_paste (document, text, NULL, NULL));
+    }
+  for (guint i = 0; i < hand_count (document, RW_ITEM_DEVICE); i++)
+    for (guint j = 0; j < i; j++)
+      g_assert_false (overlap (rw_scene_device (rw_document_scene (document), i)->box,
+                               rw_scene_device (rw_document_scene (document), j)->box));
+}
+
 /* Another part under the same id comes in under a fresh one, and only once. */
 static void
 test_place_clashing_part (void)
@@ -323,6 +369,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/tool/select/alt-is-free", test_alt_is_free);
   g_test_add_func ("/tool/select/bend", test_bend);
   g_test_add_func ("/tool/place/place", test_place);
+  g_test_add_func ("/tool/place/over-another", test_place_over);
   g_test_add_func ("/tool/place/clashing-part", test_place_clashing_part);
   return g_test_run ();
 }
