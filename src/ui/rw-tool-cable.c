@@ -311,13 +311,22 @@ keys_begin (RwToolCable *self)
   cable_start (self, device, RW_NONE);
   light_ports (self);
   tool->active = TRUE;
-  tool->overlay.verdict = RW_VERDICT_NOTE;
-  tool->overlay.verdict_text = g_strdup (_("Arrow keys choose the far end; Enter draws the cable."));
+  rw_overlay_tell (&tool->overlay, _("Arrow keys choose the far end; Enter draws the cable."));
   tool->overlay.verdict_at = below (self, device);
   return TRUE;
 }
 
-/* The nearest device in the direction of @key from @from; what lies off to the side counts double. */
+/* A cable can be drawn from where this one starts to @device. */
+static gboolean
+has_room (const RwToolCable *self, guint device)
+{
+  guint from, to;
+
+  return device != self->from_device
+         && rw_wiring_choose (&self->wiring, self->from_device, RW_NONE, device, &from, &to);
+}
+
+/* The nearest device with a free port in the direction of @key from @from; what lies off to the side counts double. */
 static guint
 next_device (RwToolCable *self, guint from, RwToolKey key)
 {
@@ -336,7 +345,7 @@ next_device (RwToolCable *self, guint from, RwToolKey key)
       double along = (there.x - here.x) * way.x + (there.y - here.y) * way.y;
       double aside = fabs ((there.x - here.x) * way.y) + fabs ((there.y - here.y) * way.x);
 
-      if (i == from || i == self->from_device || along <= 0 || along + 2 * aside >= least)
+      if (i == from || along <= 0 || along + 2 * aside >= least || !has_room (self, i))
         continue;
       least = along + 2 * aside;
       best = i;
@@ -347,7 +356,7 @@ next_device (RwToolCable *self, guint from, RwToolKey key)
 static void
 keys_aim (RwToolCable *self, guint device)
 {
-  guint from, to;
+  guint from = RW_NONE, to = RW_NONE;
 
   self->to_device = device;
   hang (self);
@@ -355,14 +364,10 @@ keys_aim (RwToolCable *self, guint device)
   g_array_set_size (self->tool.overlay.swept, 0);
   g_array_append_val (self->tool.overlay.swept, device);
   self->tool.overlay.verdict_at = below (self, device);
-  if (rw_wiring_choose (&self->wiring, self->from_device, RW_NONE, device, &from, &to))
-    {
-      self->target = to;
-      judge (self, from, to);
-      show_line (self, from, to, (RwPoint) { 0, 0 });
-      return;
-    }
-  refuse_full (self, device);
+  rw_wiring_choose (&self->wiring, self->from_device, RW_NONE, device, &from, &to);
+  self->target = to;
+  judge (self, from, to);
+  show_line (self, from, to, (RwPoint) { 0, 0 });
 }
 
 static gboolean
@@ -387,6 +392,8 @@ cable_key (RwTool *tool, RwToolKey key, RwToolMods mods, RwChange **change)
   next = next_device (self, from, key);
   if (next != RW_NONE)
     keys_aim (self, next);
+  else if (self->to_device == RW_NONE)
+    rw_overlay_refuse (&tool->overlay, _("No device that way has a free port that goes with one here."));
   return TRUE;
 }
 

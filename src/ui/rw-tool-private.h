@@ -16,6 +16,8 @@ void rw_overlay_clear (RwOverlay *overlay);
 void rw_overlay_judge (RwOverlay *overlay, RwDocument *document, RwChange *change, const char *fine);
 void rw_overlay_unjudge (RwOverlay *overlay);
 void rw_overlay_refuse (RwOverlay *overlay, const char *text);
+/* Something that is neither right nor wrong. */
+void rw_overlay_tell (RwOverlay *overlay, const char *text);
 void rw_overlay_add_loose (RwOverlay *overlay, RwPoint *points, guint n, guint to_port);
 
 G_END_DECLS

@@ -122,13 +122,52 @@ full_text (RwToolThread *self, guint device)
                           rw_device_title (rw_document_net (self->tool.document)->devices[device].device));
 }
 
+static char *
+fine_text (guint n_cables, guint n_joined)
+{
+  g_autofree char *cables = g_strdup_printf (ngettext ("%u cable", "%u cables", n_cables), n_cables);
+
+  if (n_joined == 0)
+    return g_steal_pointer (&cables);
+  /* Translators: %s is “3 cables”; between some of the swept devices a cable is there and stays. */
+  return g_strdup_printf (_("%s; the others are joined already"), cables);
+}
+
+/* What a sweep over cables that are there comes to. */
+static char *
+joined_text (RwToolThread *self)
+{
+  const RwNet *net = rw_document_net (self->tool.document);
+  const GArray *swept = self->tool.overlay.swept;
+
+  if (swept->len == 2)
+    /* Translators: two devices */
+    return g_strdup_printf (_("“%s” and “%s” are joined already."),
+                            rw_device_title (net->devices[g_array_index (swept, guint, 0)].device),
+                            rw_device_title (net->devices[g_array_index (swept, guint, 1)].device));
+  return g_strdup_printf (ngettext ("%u device is joined already.", "%u devices are joined already.", swept->len),
+                          swept->len);
+}
+
+/* A second cable between two that both pass frames on could only close a loop, and one of no audio network is not meant. */
+static gboolean
+is_done (const RwWiring *wiring, guint a, guint b)
+{
+  guint from, to;
+
+  if (!rw_wiring_are_joined (wiring, a, b))
+    return FALSE;
+  return (rw_wiring_passes_on (wiring, a) && rw_wiring_passes_on (wiring, b))
+         || !rw_wiring_choose (wiring, a, RW_NONE, b, &from, &to) || wiring->net->ports[from].port->side == RW_SIDE_AUX;
+}
+
 /* Cables all that is swept so far, from the start. */
 static void
 thread_cables (RwToolThread *self)
 {
   RwDocument *document = self->tool.document;
   RwOverlay *overlay = &self->tool.overlay;
-  guint n = overlay->swept->len, n_cables;
+  guint n = overlay->swept->len, n_cables, n_joined = 0;
   g_autofree char *name = g_strdup_printf (ngettext ("Thread %u Device", "Thread %u Devices", n), n);
   g_autofree char *full = NULL;
   g_autofree char *fine = NULL;
@@ -140,8 +179,11 @@ thread_cables (RwToolThread *self)
   for (guint i = 1; i < n; i++)
     {
       guint device = g_array_index (overlay->swept, guint, i), from, to;
+      guint before = upstream (&wiring, overlay->swept, i);
 
-      if (rw_wiring_choose (&wiring, upstream (&wiring, overlay->swept, i), RW_NONE, device, &from, &to))
+      if (is_done (&wiring, before, device))
+        n_joined++;
+      else if (rw_wiring_choose (&wiring, before, RW_NONE, device, &from, &to))
         {
           rw_wiring_draw (&wiring, edit, from, to);
           show_cable (self, from, to);
@@ -153,10 +195,16 @@ thread_cables (RwToolThread *self)
   thread_forget (&self->tool);
   self->change = rw_edit_finish (edit);
   n_cables = overlay->loose->len;
-  fine = g_strdup_printf (ngettext ("%u cable", "%u cables", n_cables), n_cables);
+  fine = fine_text (n_cables, n_joined);
   rw_overlay_judge (overlay, document, self->change, fine);
   if (full != NULL && overlay->verdict != RW_VERDICT_ERROR)
     rw_overlay_refuse (overlay, full);
+  else if (n_joined == n - 1)
+    {
+      g_autofree char *joined = joined_text (self);
+
+      rw_overlay_tell (overlay, joined);
+    }
 }
 
 static gboolean

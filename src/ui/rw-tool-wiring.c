@@ -159,6 +159,27 @@ rw_wiring_choose (const RwWiring *wiring, guint from_device, guint from_port, gu
 }
 
 /**
+ * rw_wiring_are_joined:
+ *
+ * Returns: %TRUE where an audio cable of the rig leads from device @a straight to device @b
+ */
+gboolean
+rw_wiring_are_joined (const RwWiring *wiring, guint a, guint b)
+{
+  const RwNet *net = wiring->net;
+
+  for (guint i = 0; i < net->n_cables; i++)
+    {
+      const RwNetPort *from = &net->ports[net->cables[i].port[0]], *to = &net->ports[net->cables[i].port[1]];
+
+      if (from->port->side != RW_SIDE_AUX && to->port->side != RW_SIDE_AUX
+          && ((from->device == a && to->device == b) || (from->device == b && to->device == a)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/**
  * rw_wiring_passes_on:
  *
  * Returns: %TRUE where frames that enter @device by one cable can leave it by another: what is swept after it

@@ -22,6 +22,7 @@ gboolean rw_wiring_fits (const RwWiring *wiring, guint port_a, guint port_b);
 int rw_wiring_score (const RwWiring *wiring, guint from, guint to);
 gboolean rw_wiring_choose (const RwWiring *wiring, guint from_device, guint from_port, guint to_device, guint *from,
                            guint *to);
+gboolean rw_wiring_are_joined (const RwWiring *wiring, guint a, guint b);
 gboolean rw_wiring_passes_on (const RwWiring *wiring, guint device);
 void rw_wiring_draw (RwWiring *wiring, RwEdit *edit, guint from, guint to);
 void rw_wiring_replug (RwWiring *wiring, RwEdit *edit, guint cable, guint end, guint to);

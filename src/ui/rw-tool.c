@@ -96,6 +96,12 @@ rw_overlay_refuse (RwOverlay *overlay, const char *text)
 }
 
 void
+rw_overlay_tell (RwOverlay *overlay, const char *text)
+{
+  overlay_set_verdict (overlay, RW_VERDICT_NOTE, text);
+}
+
+void
 rw_overlay_judge (RwOverlay *overlay, RwDocument *document, RwChange *change, const char *fine)
 {
   static const RwVerdict verdicts[] = {

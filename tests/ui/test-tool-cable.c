@@ -261,6 +261,29 @@ test_replug (void)
   assert_joins (rw_rig_cable (rw_document_rig (document), "c1"), "left", "secondary", "sw", "p1");
 }
 
+/* The arrows pass over what has no free port to the next that has, and say so where there is none. */
+static void
+test_keys_pass_over (void)
+{
+  g_autoptr (RwDocument) document
+    = hand_document ("console desk ctrl=1 at=[40,60]; rack full id=1 at=[160,60]; rack more id=2 at=[280,60]; "
+                     "rack last id=3 at=[400,60]; full.p-more.p; full.s-more.s; full.a-more.a");
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_CABLE, document);
+  const RwOverlay *overlay = rw_tool_overlay (tool);
+
+  rw_selection_set (rw_document_selection (document), "desk");
+  hand_key (tool, RW_TOOL_KEY_CABLE);
+  hand_key (tool, RW_TOOL_KEY_DOWN);
+  g_assert_cmpint (overlay->verdict, ==, RW_VERDICT_ERROR);
+  g_assert_cmpuint (overlay->loose->len, ==, 0);
+  hand_key (tool, RW_TOOL_KEY_RIGHT);
+  g_assert_cmpuint (overlay->swept->len, ==, 1);
+  g_assert_cmpuint (g_array_index (overlay->swept, guint, 0), ==, rw_net_find_device (rw_document_net (document), "last"));
+  hand_key (tool, RW_TOOL_KEY_RIGHT); /* nothing beyond it: what is chosen stays */
+  g_assert_true (hand_key (tool, RW_TOOL_KEY_ENTER));
+  assert_joins (last_cable (document), "desk", "secondary", "last", "primary");
+}
+
 /* A press that comes to nothing leaves the cable plugged. */
 static void
 test_replug_home (void)
@@ -329,6 +352,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/tool/cable/media", test_media);
   g_test_add_func ("/tool/cable/lights", test_lights);
   g_test_add_func ("/tool/cable/keys", test_keys);
+  g_test_add_func ("/tool/cable/keys-pass-over", test_keys_pass_over);
   g_test_add_func ("/tool/cable/re-plug/to-another-port", test_replug);
   g_test_add_func ("/tool/cable/re-plug/home", test_replug_home);
   g_test_add_func ("/tool/cable/re-plug/shared-port", test_replug_shared);

@@ -115,6 +115,52 @@ test_verdict (void)
   g_assert_cmpuint (hand_count (document, RW_ITEM_CABLE), ==, 1);
 }
 
+/* Sweeps through the middles of @devices and stops there, the button down. */
+static const char *
+words_over (RwTool *tool, const char *const *devices)
+{
+  hand_press (tool, hand_device (tool->document, devices[0]), 0);
+  for (guint i = 1; devices[i] != NULL; i++)
+    hand_move (tool, hand_device (tool->document, devices[i]), 0);
+  return rw_tool_overlay (tool)->verdict_text;
+}
+
+/* What is joined already is told, not cabled twice and no fault; what is missing in between is cabled. */
+static void
+test_joined_already (void)
+{
+  static const char *const two[] = { "desk", "a", NULL }, *const three[] = { "desk", "a", "b", NULL };
+  static const char *const all[] = { "desk", "a", "b", "c", NULL };
+  g_autoptr (RwDocument) document = hand_document (FOUR "; desk.s-a.p; a.s-b.p");
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_THREAD, document);
+
+  g_assert_cmpstr (words_over (tool, two), ==, "“desk” and “a” are joined already.");
+  g_assert_cmpint (rw_tool_overlay (tool)->verdict, ==, RW_VERDICT_NOTE);
+  rw_tool_cancel (tool);
+  g_assert_cmpstr (words_over (tool, three), ==, "3 devices are joined already.");
+  hand_release (tool, hand_device (document, "b"), 0);
+  g_assert_cmpuint (hand_count (document, RW_ITEM_CABLE), ==, 2);
+  g_assert_false (rw_document_is_dirty (document));
+  g_assert_cmpstr (words_over (tool, all), ==, "1 cable; the others are joined already");
+  g_assert_true (hand_release (tool, hand_device (document, "c"), 0));
+  g_assert_cmpuint (hand_count (document, RW_ITEM_CABLE), ==, 3);
+  assert_cable (document, 2, "b.secondary-c.primary");
+}
+
+/* Two redundant devices have a second plane to be joined in. */
+static void
+test_joined_in_one_plane (void)
+{
+  static const char *const two[] = { "desk", "a", NULL };
+  g_autoptr (RwDocument) document
+    = hand_document ("console desk mode=redundant ctrl=1 at=[20,60]; rack a mode=redundant id=1 at=[120,60]; desk.p-a.p");
+  g_autoptr (RwTool) tool = rw_tool_new (RW_TOOL_THREAD, document);
+
+  g_assert_true (sweep (tool, two, 3));
+  assert_cable (document, 1, "desk.secondary-a.secondary");
+  g_assert_cmpstr (words_over (tool, two), ==, "“desk” and “a” are joined already.");
+}
+
 static void
 test_one_device_is_nothing (void)
 {
@@ -134,6 +180,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/tool/thread/backward", test_backward);
   g_test_add_func ("/tool/thread/star", test_star);
   g_test_add_func ("/tool/thread/verdict", test_verdict);
+  g_test_add_func ("/tool/thread/joined-already", test_joined_already);
+  g_test_add_func ("/tool/thread/joined-in-one-plane", test_joined_in_one_plane);
   g_test_add_func ("/tool/thread/one-device-is-nothing", test_one_device_is_nothing);
   return g_test_run ();
 }
