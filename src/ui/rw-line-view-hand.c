@@ -348,8 +348,7 @@ rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
     }
   if (keyval == GDK_KEY_Escape)
     {
-      rw_line_view_choose_none (view);
-      rw_line_view_emit_leave (view);
+      rw_line_view_emit_close (view);
       return TRUE;
     }
   if (keyval == GDK_KEY_Tab || keyval == GDK_KEY_ISO_Left_Tab)
@@ -375,16 +374,29 @@ keyboard_left (GtkEventControllerFocus *focus, gpointer user_data)
     rw_line_view_end_typing (view, TRUE);
 }
 
+/* From its bar, too, unless what has the keyboard there needs the key itself. */
+static gboolean
+escaped (GtkWidget *widget, GVariant *args, gpointer user_data)
+{
+  rw_line_view_emit_close (RW_LINE_VIEW (widget));
+  return TRUE;
+}
+
 void
 rw_line_view_hand_init (RwLineView *view)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
+  GtkEventController *escape = gtk_shortcut_controller_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_pressed), view);
   g_signal_connect (focus, "leave", G_CALLBACK (keyboard_left), view);
   gtk_widget_add_controller (view->list, keys);
+  gtk_shortcut_controller_add_shortcut (
+    GTK_SHORTCUT_CONTROLLER (escape), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                        gtk_callback_action_new (escaped, NULL, NULL)));
+  gtk_widget_add_controller (GTK_WIDGET (view), escape);
   gtk_widget_add_controller (view->list, focus);
   rw_line_view_mouse_init (view);
 }

@@ -12,6 +12,7 @@ struct _RwLineView
   RwDocument *document;
   RwLineSide side;
   gboolean with_free;
+  gboolean free_chosen; /* by a person: it stays so */
 
   GListStore *model;
   GtkCustomFilter *filter;
@@ -41,7 +42,7 @@ typedef struct { int top, bottom, left, right; } RwCellRange;
 /* rw-line-view.c */
 void rw_line_view_refresh (RwLineView *view);
 RwLineRow *rw_line_view_row (RwLineView *view, guint position);
-void rw_line_view_emit_leave (RwLineView *view);
+void rw_line_view_emit_close (RwLineView *view);
 void rw_line_view_emit_way (RwLineView *view);
 void rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong);
 

@@ -6,13 +6,13 @@
 
 G_DEFINE_FINAL_TYPE (RwLineView, rw_line_view, GTK_TYPE_WIDGET)
 
-enum { WAY, LEAVE, CLOSE, IMPORT, EXPORT, SETS, N_SIGNALS };
+enum { WAY, CLOSE, IMPORT, EXPORT, SETS, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 void
-rw_line_view_emit_leave (RwLineView *view)
+rw_line_view_emit_close (RwLineView *view)
 {
-  g_signal_emit (view, signals[LEAVE], 0);
+  g_signal_emit (view, signals[CLOSE], 0);
 }
 
 void
@@ -172,13 +172,27 @@ selection_changed (RwSelection *selection, gpointer user_data)
     view->stale = TRUE;
 }
 
+/* Until a person says otherwise, free sockets are listed only where there is no line yet that could be worked on. */
+static void
+choose_free (RwLineView *view)
+{
+  if (view->free_chosen || view->document == NULL || !gtk_widget_get_mapped (GTK_WIDGET (view)))
+    return;
+  rw_line_list_refresh (view->model, rw_document_rig (view->document), view->side, FALSE);
+  view->with_free = rw_line_view_n_rows (view) == 0;
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), view->with_free);
+}
+
 static void
 document_changed (RwDocument *document, guint what, RwChange *change, gpointer user_data)
 {
   RwLineView *view = user_data;
 
   if ((what & RW_DOCUMENT_WHOLE) != 0)
-    rw_line_view_choose_none (view);
+    {
+      rw_line_view_choose_none (view);
+      choose_free (view);
+    }
   read_selection (view);
   rw_line_view_refresh (view);
 }
@@ -189,8 +203,8 @@ rw_line_view_map (GtkWidget *widget)
   RwLineView *view = RW_LINE_VIEW (widget);
 
   GTK_WIDGET_CLASS (rw_line_view_parent_class)->map (widget);
-  if (!view->stale)
-    return;
+  gtk_filter_changed (GTK_FILTER (view->filter), GTK_FILTER_CHANGE_DIFFERENT);
+  choose_free (view);
   rw_line_view_refresh (view);
   filter_anew (view);
 }
@@ -300,6 +314,7 @@ rw_line_view_set_side (RwLineView *view, RwLineSide side)
   view->side = side;
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (view->side_buttons[side]), TRUE);
   show_columns (view);
+  choose_free (view);
   rw_line_view_refresh (view);
 }
 
@@ -309,6 +324,7 @@ rw_line_view_set_with_free (RwLineView *view, gboolean with_free)
   g_return_if_fail (RW_IS_LINE_VIEW (view));
   if (view->with_free == with_free)
     return;
+  view->free_chosen = TRUE;
   view->with_free = with_free;
   gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), with_free);
   rw_line_view_choose_none (view);
@@ -478,7 +494,6 @@ make_bar (RwLineView *view)
   g_signal_connect (view->search, "stop-search", G_CALLBACK (search_stopped), view);
   view->free_check = gtk_check_button_new_with_label (_("Free sockets"));
   gtk_widget_set_tooltip_text (view->free_check, _("Also list sends, receives and buses that are not patched"));
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), TRUE);
   g_signal_connect (view->free_check, "toggled", G_CALLBACK (free_toggled), view);
   view->count = gtk_label_new ("");
   gtk_label_set_ellipsize (GTK_LABEL (view->count), PANGO_ELLIPSIZE_END);
@@ -529,7 +544,7 @@ rw_line_view_dispose (GObject *object)
 static void
 rw_line_view_class_init (RwLineViewClass *klass)
 {
-  static const char *const names[] = { "way", "leave", "close", "import", "export", "sets" };
+  static const char *const names[] = { "way", "close", "import", "export", "sets" };
 
   G_OBJECT_CLASS (klass)->dispose = rw_line_view_dispose;
   GTK_WIDGET_CLASS (klass)->map = rw_line_view_map;
@@ -561,7 +576,6 @@ rw_line_view_init (RwLineView *view)
   GtkWidget *scroll = gtk_scrolled_window_new ();
 
   view->row = view->column = view->anchor_row = view->anchor_column = -1;
-  view->with_free = TRUE;
   view->stale = TRUE;
   view->cells = g_hash_table_new (NULL, NULL);
   view->list = gtk_column_view_new (NULL);

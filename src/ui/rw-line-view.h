@@ -17,8 +17,7 @@ G_DECLARE_FINAL_TYPE (RwLineView, rw_line_view, RW, LINE_VIEW, GtkWidget)
  * While devices are selected on the sheet, it lists their lines only.
  * Signals:
  *   "way" ()        another line is chosen, or none: rw_line_view_get_line()
- *   "leave" ()      Escape: the keyboard wants back to the sheet
- *   "close" ()      its close button
+ *   "close" ()      its close button, or Escape while nothing is typed
  *   "import", "export", "sets" ()   their buttons
  */
 GtkWidget *rw_line_view_new (void);

@@ -32,24 +32,55 @@ way_changed (RwLineView *lines, gpointer user_data)
 }
 
 static void
-left (RwLineView *lines, gpointer user_data)
-{
-  gtk_widget_grab_focus (GTK_WIDGET (((RwWindow *) user_data)->canvas));
-}
-
-static void
 closed (RwLineView *lines, gpointer user_data)
 {
   g_object_set (user_data, "lines-shown", FALSE, NULL);
 }
 
+static int
+height_of (GtkWidget *widget)
+{
+  return gtk_widget_get_height (widget);
+}
+
+/* As high as it was when it was closed. */
 static void
 divide (RwWindow *window)
 {
-  int height = gtk_widget_get_height (window->lines_paned);
+  int height = height_of (window->lines_paned);
+  int wanted = window->lines_height > 0 ? window->lines_height : (int) (height * SHARE);
 
   if (height > 0)
-    gtk_paned_set_position (GTK_PANED (window->lines_paned), (int) (height * (1 - SHARE)));
+    gtk_paned_set_position (GTK_PANED (window->lines_paned), height - wanted);
+}
+
+/* Where the panel beside the sheet is divided while it has its whole height. A pixel is lost in GTK's own sums each time. */
+static void
+remember_panels (RwWindow *window)
+{
+  int at = gtk_paned_get_position (GTK_PANED (window->findings_paned));
+
+  if (ABS (at - window->findings_at) > 2)
+    window->findings_at = at;
+}
+
+/* Both parts of the panel grow in proportion, from a place to which the list has pushed their border. */
+static void
+restore_panels (RwWindow *window)
+{
+  double now = height_of (window->findings_paned), then = height_of (window->lines_paned);
+
+  if (now > 0 && window->findings_at > 0)
+    gtk_paned_set_position (GTK_PANED (window->findings_paned), (int) (window->findings_at * now / then + 0.5));
+}
+
+/* The height of the list, for the next time; 0 = it was not opened yet. */
+int
+rw_window_lines_height (RwWindow *window)
+{
+  if (gtk_widget_get_visible (GTK_WIDGET (window->lines)) && height_of (GTK_WIDGET (window->lines)) > 0)
+    window->lines_height = height_of (window->lines_paned) - gtk_paned_get_position (GTK_PANED (window->lines_paned));
+  return window->lines_height;
 }
 
 /* Shows or hides the list; the keyboard goes with it. */
@@ -60,8 +91,14 @@ rw_window_lines_show (RwWindow *window, gboolean shown)
 
   if (gtk_widget_get_visible (lines) == shown)
     return;
-  if (!shown)
-    rw_line_view_choose_none (window->lines);
+  if (shown)
+    remember_panels (window);
+  else
+    {
+      rw_line_view_choose_none (window->lines);
+      rw_window_lines_height (window);
+      restore_panels (window);
+    }
   gtk_widget_set_visible (lines, shown);
   if (!shown)
     {
@@ -184,6 +221,5 @@ rw_window_lines_init (RwWindow *window)
   g_signal_connect (window->lines, "export", G_CALLBACK (export_asked), window);
   g_signal_connect (window->lines, "sets", G_CALLBACK (sets_asked), window);
   g_signal_connect (window->lines, "way", G_CALLBACK (way_changed), window);
-  g_signal_connect (window->lines, "leave", G_CALLBACK (left), window);
   g_signal_connect (window->lines, "close", G_CALLBACK (closed), window);
 }

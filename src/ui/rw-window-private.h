@@ -45,6 +45,8 @@ struct _RwWindow
   GMenu *history_slot, *recent_submenu, *sheet_menu;
   GtkWidget *context_menu; /* (nullable) */
 
+  int lines_height; /* px, of the line list when it was open last; 0 = not yet */
+  int findings_at;  /* px, where the panel beside the sheet is divided while that is closed */
   guint status_idle, would_be_idle;
   gboolean closing; /* the question was answered: the window may go */
   gboolean asking;
@@ -84,6 +86,7 @@ void rw_window_lens_failure_changed (RwWindow *window);
 
 /* rw-window-lines.c */
 void rw_window_lines_init (RwWindow *window);
+int rw_window_lines_height (RwWindow *window);
 void rw_window_lines_show (RwWindow *window, gboolean shown);
 /* Reads the table at @path and asks what of it is meant. */
 void rw_window_lines_import (RwWindow *window, const char *path);

@@ -238,6 +238,7 @@ remember_size (RwWindow *window)
   gtk_window_get_default_size (GTK_WINDOW (window), &width, &height);
   rw_settings_set_integer (rw_application_get_settings (application), "width", width);
   rw_settings_set_integer (rw_application_get_settings (application), "height", height);
+  rw_settings_set_integer (rw_application_get_settings (application), "lines-height", rw_window_lines_height (window));
   rw_settings_set_boolean (rw_application_get_settings (application), "maximised",
                            gtk_window_is_maximized (GTK_WINDOW (window)));
   rw_settings_set_boolean (rw_application_get_settings (application), "dark-sheet",
@@ -470,6 +471,7 @@ rw_window_new (GtkApplication *application)
                                rw_settings_get_integer (settings, "height", 800, 400, 16384));
   if (rw_settings_get_boolean (settings, "maximised", FALSE))
     gtk_window_maximize (GTK_WINDOW (window));
+  window->lines_height = rw_settings_get_integer (settings, "lines-height", 0, 0, 16384);
   g_object_set (window, "dark-sheet", rw_settings_get_boolean (settings, "dark-sheet", FALSE), NULL);
   rw_shelf_set_catalogue (window->shelf, rw_application_get_catalogue (RW_APPLICATION (application)));
   if (rw_application_get_catalogue_error (RW_APPLICATION (application)) != NULL)

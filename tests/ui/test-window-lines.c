@@ -150,6 +150,70 @@ test_way (void)
   hand_end (&hand);
 }
 
+/* Free sockets are listed from the start where nothing is patched yet, and only there; who says so has them. */
+static void
+test_free (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Vox\tStage right\t1\tFOH\t1\t1\n");
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32); /* not from under the hand */
+  key (&hand, GDK_KEY_Escape, 0);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (view)));
+  g_object_set (hand.window, "lines-shown", TRUE, NULL);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 1);
+  g_assert_false (gtk_check_button_get_active (GTK_CHECK_BUTTON (view->free_check)));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), TRUE);
+  hand_settle ();
+  g_object_set (hand.window, "lines-shown", FALSE, NULL);
+  g_object_set (hand.window, "lines-shown", TRUE, NULL);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
+  hand_end (&hand);
+}
+
+static int
+position (GtkWidget *paned)
+{
+  return gtk_paned_get_position (GTK_PANED (paned));
+}
+
+/* Closed and opened again, the list has its height, and closed, the panels beside the sheet have theirs. */
+static void
+test_splitters (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  RwWindow *window = hand.window;
+  int beside, below = 0;
+
+  g_object_set (window, "lines-shown", FALSE, NULL);
+  hand_settle ();
+  gtk_paned_set_position (GTK_PANED (window->findings_paned), 430);
+  hand_settle ();
+  beside = position (window->findings_paned);
+  for (guint i = 0; i < 4; i++)
+    {
+      g_object_set (window, "lines-shown", TRUE, NULL);
+      hand_settle ();
+      if (i == 0)
+        gtk_paned_set_position (GTK_PANED (window->lines_paned), position (window->lines_paned) + 40);
+      hand_settle ();
+      if (i == 0)
+        below = position (window->lines_paned);
+      g_assert_cmpint (position (window->lines_paned), ==, below);
+      g_object_set (window, "lines-shown", FALSE, NULL);
+      hand_settle ();
+      g_assert_cmpint (ABS (position (window->findings_paned) - beside), <=, 1);
+    }
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (view)));
+  hand_end (&hand);
+}
+
 /* Devices selected on the sheet keep the list to their lines. */
 static void
 test_filter (void)
@@ -412,6 +476,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines/fill-down", test_fill_down);
   g_test_add_func ("/window/lines/paste", test_paste);
   g_test_add_func ("/window/lines/way", test_way);
+  g_test_add_func ("/window/lines/free", test_free);
+  g_test_add_func ("/window/lines/splitters", test_splitters);
   g_test_add_func ("/window/lines/filter", test_filter);
   g_test_add_func ("/window/lines/delete", test_delete);
   g_test_add_func ("/window/lines/phantom", test_phantom);
