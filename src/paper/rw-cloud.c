@@ -113,11 +113,15 @@ gone_box (const RwRig *older, const RwDevice *device)
   return (RwRect) { device->at.x, device->at.y, box.w, box.h };
 }
 
+/* One that never had a place leaves no ghost. */
 static void
 add_gone_device (RwClouds *clouds, const RwRig *older, const RwDevice *device)
 {
-  RwCloudGhost *ghost = g_new0 (RwCloudGhost, 1);
+  RwCloudGhost *ghost;
 
+  if (!rw_item_has (device, RW_DEVICE_AT))
+    return;
+  ghost = g_new0 (RwCloudGhost, 1);
   ghost->rect = gone_box (older, device);
   ghost->name = g_strdup (rw_device_title (device));
   g_ptr_array_add (clouds->ghosts, ghost);

@@ -35,8 +35,8 @@ rw_labeller_new (RwRouter *router)
   RwLabeller *labeller = g_new0 (RwLabeller, 1);
 
   labeller->router = router;
-  labeller->labels = rw_scene_index_new (40.0);
-  labeller->balloons = rw_scene_index_new (40.0);
+  labeller->labels = rw_scene_index_new (40.0, rw_router_looks (router));
+  labeller->balloons = rw_scene_index_new (40.0, rw_router_looks (router));
   return labeller;
 }
 
@@ -261,7 +261,7 @@ rw_labeller_place (RwLabeller *labeller, guint cable, const char *text, const Rw
 
   rw_labeller_forget (labeller, cable);
   *label = (RwLabel) { NULL, { 0 }, RW_EM_LABEL };
-  for (guint i = 0; text != NULL && i < 4 && choice.cost > CLEAN; i++)
+  for (guint i = 0; text != NULL && i < 4 && choice.cost > CLEAN && !rw_router_is_spent (labeller->router); i++)
     {
       Setting setting;
 
@@ -323,7 +323,7 @@ rw_labeller_place_balloon (RwLabeller *labeller, guint balloon, const RwPoint *f
           RwPoint c = { feet[f].x + reach * cos (angle), feet[f].y + reach * sin (angle) };
           double cost = 2.0 * clear[r] + 2.0 * f + 0.3 * a;
 
-          if (cost < best_cost)
+          if (cost < best_cost && !rw_router_is_spent (labeller->router))
             cost += cost_of_circle (labeller, c, radius);
           if (cost >= best_cost)
             continue;

@@ -163,7 +163,7 @@ rw_lens_place_marks (RwLens *lens, const RwScene *scene)
   g_clear_pointer (&lens->places, g_free);
   if (lens->marks == NULL && lens->flows == NULL)
     return;
-  search.taken = rw_scene_index_new (20.0);
+  search.taken = rw_scene_index_new (20.0, NULL);
   lens->places = g_new0 (RwLensPlace, lens->net->n_cables + 1);
   for (search.cable = 0; search.cable < lens->net->n_cables; search.cable++)
     place_mark (&search);

@@ -126,7 +126,7 @@ rw_route_bare_cost (const RwPoint *p, guint n)
 
 /**
  * rw_route_cost: what the way of @n points @p costs @cable among the boxes and the ways taken so far, in mm. Stops
- * and gives at least @limit once it is as dear as that. @trouble tells what is wrong with it, crossings apart.
+ * and gives at least @limit once it is as dear as that; with a spent router sees nothing. @trouble tells what is wrong with it, crossings apart.
  */
 double
 rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double limit, guint *trouble)
@@ -136,7 +136,7 @@ rw_route_cost (RwRouter *router, guint cable, const RwPoint *p, guint n, double 
   *trouble = 0;
   /* Boxes first: there are fewer of them, and one in the way is dearest. */
   for (guint pass = 0; pass < 2; pass++)
-    for (guint i = 0; i + 1 < n && cost < limit; i++)
+    for (guint i = 0; i + 1 < n && cost < limit && !rw_router_is_spent (router); i++)
       {
         RwRouteSegment s = { .cable = cable };
 

@@ -42,7 +42,8 @@ struct _RwRouter
   GArray *segments;        /* of RwRouteSegment */
   guint free_segment;
   GArray *first_segment;   /* by cable */
-  guint budget;
+  guint budget;            /* of steps of search */
+  RwLooks looks;           /* of all that asks where things lie, labels too */
   Search *search;
 };
 

@@ -12,8 +12,8 @@ rw_router_new (guint n_cables)
 {
   RwRouter *router = g_new0 (RwRouter, 1);
 
-  router->boxes = rw_scene_index_new (CELL);
-  router->lines = rw_scene_index_new (30.0);
+  router->boxes = rw_scene_index_new (CELL, &router->looks);
+  router->lines = rw_scene_index_new (30.0, &router->looks);
   router->blocks = g_array_new (FALSE, TRUE, sizeof (Block));
   router->segments = g_array_new (FALSE, TRUE, sizeof (RwRouteSegment));
   router->free_segment = NONE;
@@ -43,9 +43,24 @@ rw_router_free (RwRouter *router)
 }
 
 void
-rw_router_set_budget (RwRouter *router, guint steps)
+rw_router_set_budget (RwRouter *router, guint steps, guint64 looks)
 {
   router->budget = steps;
+  router->looks = (RwLooks) { 0, looks };
+}
+
+/* Whether all looks are taken, as where hundreds of things lie in one heap: nothing is worth a further one. */
+gboolean
+rw_router_is_spent (const RwRouter *router)
+{
+  return router->looks.n >= router->looks.limit;
+}
+
+/* For what else asks where things lie. */
+RwLooks *
+rw_router_looks (RwRouter *router)
+{
+  return &router->looks;
 }
 
 void
@@ -284,7 +299,7 @@ rw_router_crossings (RwRouter *router, const guint *cables, guint n)
   GArray *found = g_array_new (FALSE, FALSE, sizeof (RwRouteCrossing));
   guint kept = 0;
 
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < n && !rw_router_is_spent (router); i++)
     for (guint s = g_array_index (router->first_segment, guint, cables[i]); s != NONE; s = g_array_index (router->segments, RwRouteSegment, s).next)
       add_crossings (router, &g_array_index (router->segments, RwRouteSegment, s), found);
   g_array_sort (found, compare_crossings);

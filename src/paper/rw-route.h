@@ -41,8 +41,11 @@ typedef struct { guint a, b; } RwRouteCrossing;
 
 RwRouter *rw_router_new (guint n_cables);
 void rw_router_free (RwRouter *router);
-/* How many steps of search all routes together may take until the next call; beyond, ways are simple ones. */
-void rw_router_set_budget (RwRouter *router, guint steps);
+/* How many steps of search, and looks at what lies where, all routes together may take until the next call; beyond, ways
+ * are simple ones, which may cross anything. */
+void rw_router_set_budget (RwRouter *router, guint steps, guint64 looks);
+gboolean rw_router_is_spent (const RwRouter *router);
+RwLooks *rw_router_looks (RwRouter *router);
 void rw_router_set_box (RwRouter *router, guint device, RwRect box, RwRect bounds);
 void rw_router_forget_box (RwRouter *router, guint device);
 void rw_router_take (RwRouter *router, guint cable, const RwPoint *points, guint n_points);

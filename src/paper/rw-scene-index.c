@@ -13,6 +13,7 @@ typedef struct { RwRect rect; guint stamp; gboolean present, wide; } Thing;
 
 struct _RwSceneIndex
 {
+  RwLooks *looks, own_looks;
   double per_mm;    /* cells */
   guint *heads;     /* first entry of each bucket */
   guint mask;
@@ -26,15 +27,16 @@ struct _RwSceneIndex
 
 typedef struct { int x0, y0, x1, y1; gboolean wide; } Cells;
 
-/* @cell_mm: side of a cell; about the size of the things that are looked for works best. */
+/* @cell_mm: side of a cell; about the size of the things that are looked for works best. @looks: (nullable): counts, and outlives the index. */
 RwSceneIndex *
-rw_scene_index_new (double cell_mm)
+rw_scene_index_new (double cell_mm, RwLooks *looks)
 {
   RwSceneIndex *index;
 
   g_return_val_if_fail (cell_mm > 0.0, NULL);
 
   index = g_new0 (RwSceneIndex, 1);
+  index->looks = looks != NULL ? looks : &index->own_looks;
   index->per_mm = 1.0 / cell_mm;
   index->mask = 1023;
   index->heads = g_new (guint, index->mask + 1);
@@ -235,12 +237,14 @@ static void
 look_in_cells (RwSceneIndex *index, Cells cells, RwRect area)
 {
   const Entry *entries = (const Entry *) (const void *) index->entries->data;
+  guint64 n = 0;
 
   for (int y = cells.y0; y <= cells.y1; y++)
-    for (int x = cells.x0; x <= cells.x1; x++)
-      for (guint e = index->heads[bucket_of (index, x, y)]; e != NONE; e = entries[e].next)
+    for (int x = cells.x0; x <= cells.x1; x++, n++)
+      for (guint e = index->heads[bucket_of (index, x, y)]; e != NONE; e = entries[e].next, n++)
         if (entries[e].x == x && entries[e].y == y)
           take (index, entries[e].id, area);
+  index->looks->n += n;
 }
 
 const guint *
@@ -254,12 +258,14 @@ rw_scene_index_query (RwSceneIndex *index, RwRect area, guint *n)
     {
       for (guint id = 0; id < index->things->len; id++)
         take (index, id, area);
+      index->looks->n += index->things->len;
     }
   else
     {
       look_in_cells (index, cells, area);
       for (guint i = 0; i < index->wide->len; i++)
         take (index, g_array_index (index->wide, guint, i), area);
+      index->looks->n += index->wide->len;
     }
   *n = index->n_found;
   return index->found;

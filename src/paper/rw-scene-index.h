@@ -8,7 +8,10 @@ G_BEGIN_DECLS
 /* RwSceneIndex: finds rectangles by where they lie: numbered things in the cells of a hashed uniform grid. */
 typedef struct _RwSceneIndex RwSceneIndex;
 
-RwSceneIndex *rw_scene_index_new (double cell_mm);
+/* What queries may cost: each thing and each cell that one looks at is a look. Past the limit they still answer. */
+typedef struct { guint64 n, limit; } RwLooks;
+
+RwSceneIndex *rw_scene_index_new (double cell_mm, RwLooks *looks);
 void rw_scene_index_free (RwSceneIndex *index);
 void rw_scene_index_insert (RwSceneIndex *index, guint id, RwRect rect);
 void rw_scene_index_remove (RwSceneIndex *index, guint id);

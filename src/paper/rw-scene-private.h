@@ -18,6 +18,7 @@ struct _RwScene
   RwFindings *findings;
   guint n_devices, n_ports, n_cables;
   RwSceneDevice *devices;
+  RwPoint *places;          /* by device: of its box's top left corner while nothing is shifted */
   RwGeometry *geometries;   /* by device */
   RwScenePort *ports;
   RwSceneCable *cables;
@@ -29,6 +30,9 @@ struct _RwScene
   guint *ends, *end_start;  /* cables at device i: ends[end_start[i] … end_start[i + 1]) */
   guint8 *marks;            /* by cable: in hand in rw_scene_shift() */
 };
+
+/* rw-scene-place.c */
+void rw_scene_find_places (RwScene *scene);
 
 /* rw-scene-balloon.c */
 void rw_scene_place_balloons (RwScene *scene);

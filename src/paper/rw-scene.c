@@ -9,6 +9,10 @@
  * a fraction of one. */
 #define SCENE_STEPS 400000
 #define SHIFT_STEPS 6000
+/* Looks likewise, for the ways, for parting those that cross, and for labels and balloons, each. A sheet that can be read takes a fraction;
+ * a heap of hundreds of devices would take any number. */
+#define SCENE_LOOKS(n) (G_GUINT64_CONSTANT (4000000) + G_GUINT64_CONSTANT (8000) * (n))
+#define SHIFT_LOOKS 400000
 
 static RwRect
 moved (RwRect r, RwPoint by)
@@ -80,8 +84,10 @@ build_devices (RwScene *scene)
       g_autofree char *id = rw_geometry_id_text (d->device);
 
       rw_geometry_init (&scene->geometries[i], shape_of (scene, d->part, title), d->part, title, id);
-      put_device (scene, i, d->device->at);
     }
+  rw_scene_find_places (scene);
+  for (guint i = 0; i < scene->n_devices; i++)
+    put_device (scene, i, scene->places[i]);
 }
 
 static RwRouteJob
@@ -276,7 +282,7 @@ untangle_cables (RwScene *scene, const guint *cables, guint n)
 {
   g_autoptr (GArray) crossings = rw_router_crossings (scene->router, cables, n);
 
-  for (guint i = 0; i < crossings->len; i++)
+  for (guint i = 0; i < crossings->len && !rw_router_is_spent (scene->router); i++)
     {
       const RwRouteCrossing *c = &g_array_index (crossings, RwRouteCrossing, i);
       RwSceneCable *a = &scene->cables[c->a], *b = &scene->cables[c->b];
@@ -297,9 +303,11 @@ build_cables (RwScene *scene)
 
   for (guint i = 0; i < scene->n_cables; i++)
     all[i] = i;
-  rw_router_set_budget (scene->router, SCENE_STEPS);
+  rw_router_set_budget (scene->router, SCENE_STEPS, SCENE_LOOKS (scene->n_cables));
   route_cables (scene, all, scene->n_cables);
+  rw_router_set_budget (scene->router, 0, SCENE_LOOKS (scene->n_cables) / 2);
   untangle_cables (scene, all, scene->n_cables);
+  rw_router_set_budget (scene->router, 0, SCENE_LOOKS (scene->n_cables) / 2);
   for (guint i = 0; i < scene->n_cables; i++)
     label_cable (scene, i);
   style_cables (scene);
@@ -324,6 +332,7 @@ rw_scene_new (const RwRig *rig, const RwNet *net, const RwFindings *findings)
   scene->n_ports = net->n_ports;
   scene->n_cables = net->n_cables;
   scene->devices = g_new0 (RwSceneDevice, scene->n_devices);
+  scene->places = g_new0 (RwPoint, scene->n_devices);
   scene->geometries = g_new0 (RwGeometry, scene->n_devices);
   scene->ports = g_new0 (RwScenePort, scene->n_ports);
   scene->cables = g_new0 (RwSceneCable, scene->n_cables);
@@ -336,6 +345,7 @@ rw_scene_new (const RwRig *rig, const RwNet *net, const RwFindings *findings)
   build_ends (scene);
   build_devices (scene);
   build_cables (scene);
+  rw_router_set_budget (scene->router, 0, SCENE_LOOKS (rw_findings_n (findings)));
   rw_scene_place_balloons (scene);
   return scene;
 }
@@ -369,6 +379,7 @@ rw_scene_unref (RwScene *scene)
   g_array_unref (scene->balloons);
   g_array_unref (scene->subjects);
   g_free (scene->devices);
+  g_free (scene->places);
   g_free (scene->geometries);
   g_free (scene->ports);
   g_free (scene->cables);
@@ -399,8 +410,8 @@ cables_at (RwScene *scene, const guint *devices, guint n)
 }
 
 /**
- * rw_scene_shift: draws @devices (@n indices) as if they stood @dx, @dy mm from where the rig has them, and routes
- * anew the cables that end at them. Distances count from the rig's places each time, so a drag may call this again and
+ * rw_scene_shift: draws @devices (@n indices) as if they stood @dx, @dy mm from their places, and routes
+ * anew the cables that end at them. Distances count from those places each time, so a drag may call this again and
  * again; (0, 0) puts them back. Balloons that hang on what moved move along.
  */
 void
@@ -413,7 +424,7 @@ rw_scene_shift (RwScene *scene, const guint *devices, guint n, double dx, double
   cables = cables_at (scene, devices, n);
   for (guint k = 0; k < n; k++)
     {
-      RwPoint at = scene->net->devices[devices[k]].device->at;
+      RwPoint at = scene->places[devices[k]];
 
       put_device (scene, devices[k], (RwPoint) { at.x + dx, at.y + dy });
     }
@@ -422,7 +433,7 @@ rw_scene_shift (RwScene *scene, const guint *devices, guint n, double dx, double
       rw_router_forget (scene->router, g_array_index (cables, guint, k));
       rw_labeller_forget (scene->labeller, g_array_index (cables, guint, k));
     }
-  rw_router_set_budget (scene->router, SHIFT_STEPS);
+  rw_router_set_budget (scene->router, SHIFT_STEPS, SHIFT_LOOKS);
   route_cables (scene, (const guint *) (const void *) cables->data, cables->len);
   for (guint k = 0; k < cables->len; k++)
     label_cable (scene, g_array_index (cables, guint, k));
@@ -451,6 +462,7 @@ rw_scene_route_ports (const RwScene *scene, guint from, guint to, guint *n_point
     scene->ports[from].tip, scene->ports[to].tip, scene->ports[from].edge, scene->ports[to].edge,
     scene->devices[ports[from].device].box, scene->devices[ports[to].device].box, NULL, 0,
   };
+  rw_router_set_budget (scene->router, SCENE_STEPS, SCENE_LOOKS (1));
   return rw_router_find (scene->router, RW_NONE, &job, n_points);
 }
 
@@ -528,6 +540,15 @@ rw_scene_port (const RwScene *scene, guint index)
   g_return_val_if_fail (scene != NULL && index < scene->n_ports, NULL);
 
   return &scene->ports[index];
+}
+
+/* rw_scene_place: where the rig has the device, or where one without a place was put; while it is shifted, its box is elsewhere. */
+RwPoint
+rw_scene_place (const RwScene *scene, guint index)
+{
+  g_return_val_if_fail (scene != NULL && index < scene->n_devices, (RwPoint) { 0 });
+
+  return scene->places[index];
 }
 
 const RwSceneCable *

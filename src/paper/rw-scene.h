@@ -72,6 +72,9 @@ guint rw_scene_n_devices (const RwScene *scene);
 guint rw_scene_n_cables (const RwScene *scene);
 guint rw_scene_n_balloons (const RwScene *scene);
 const RwSceneDevice *rw_scene_device (const RwScene *scene, guint index);
+/* Of the top left corner of a device's box. Devices that the rig has no place for stand tidily beside the others. */
+RwPoint rw_scene_place (const RwScene *scene, guint index);
+RwChange *rw_scene_settle (const RwScene *scene, const RwRig *rig);
 /* Texts and tabs of a device, relative to its box's top left corner. */
 const RwGeometry *rw_scene_geometry (const RwScene *scene, guint index);
 const RwScenePort *rw_scene_port (const RwScene *scene, guint index);
@@ -79,7 +82,7 @@ const RwSceneCable *rw_scene_cable (const RwScene *scene, guint index);
 const RwSceneBalloon *rw_scene_balloon (const RwScene *scene, guint index);
 RwRect rw_scene_bounds (const RwScene *scene);
 
-/* Shifts @n devices by (dx, dy) mm from where the rig has them and routes anew only the cables that end at them. */
+/* Shifts @n devices by (dx, dy) mm from their places and routes anew only the cables that end at them. */
 void rw_scene_shift (RwScene *scene, const guint *devices, guint n, double dx, double dy);
 /* The way a cable would take between two points, leaving @from square to its edge; for one in the air. Free with g_free(). */
 RwPoint *rw_scene_route_loose (const RwScene *scene, RwPoint from, RwEdge edge, RwPoint to, guint *n_points);

@@ -56,7 +56,7 @@ static const RwField device_fields[] = {
   [RW_DEVICE_NAME] = { .name = "name", .label = N_("Name"), .group = N_("Device"),
     .help = N_("What the crew calls it"), .kind = RW_FIELD_TEXT, .offset = offsetof (RwDevice, name) },
   [RW_DEVICE_AT] = { .name = "at", .label = N_("Place on the sheet"), .group = N_("Device"),
-    .help = N_("Of its top left corner, x right, y down"), .unit = "mm", .kind = RW_FIELD_POINT,
+    .help = N_("Of its top left corner, x right, y down; absent: the program finds one"), .unit = "mm", .kind = RW_FIELD_POINT,
     .flags = RW_FIELD_HIDDEN, .offset = offsetof (RwDevice, at), .min = -100000, .max = 100000 },
   [RW_DEVICE_MODE] = { .name = "mode", .label = N_("Port mode"), .group = N_("Network"),
     .help = N_("What its primary and secondary ports do"), .kind = RW_FIELD_WORD,

@@ -25,6 +25,14 @@ has_meaning (gconstpointer record, const RwField *field, guint index)
          || (field->kind != RW_FIELD_STATE && field->kind != RW_FIELD_INTEGER && field->kind != RW_FIELD_REAL && field->kind != RW_FIELD_WORD);
 }
 
+/* Where a device stands of which nobody ever said it is for the program to choose: no difference to any other place. */
+static gboolean
+is_open_choice (gconstpointer before, gconstpointer after, const RwTable *table, guint index)
+{
+  return table == &rw_device_table && index == RW_DEVICE_AT
+         && (!rw_record_has (before, index) || !rw_record_has (after, index));
+}
+
 /* The value that holds, written or not; NULL = absent. */
 static GVariant *
 value_that_holds (gconstpointer record, const RwTable *table, guint index)
@@ -59,6 +67,8 @@ field_differs (gconstpointer before, gconstpointer after, const RwTable *table, 
   g_autoptr (GVariant) a = NULL;
   g_autoptr (GVariant) b = NULL;
 
+  if (is_open_choice (before, after, table, index))
+    return FALSE;
   if (field->kind == RW_FIELD_RECORD)
     return rw_difference_fields (RW_FIELD_PTR (before, field), RW_FIELD_PTR (after, field), field->sub) != 0;
   if (field->kind == RW_FIELD_STATE)

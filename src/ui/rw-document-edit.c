@@ -49,8 +49,8 @@ rw_document_move (RwDocument *self, const char *const *devices, double dx, doubl
 
   for (guint i = 0; i < n; i++)
     {
-      const RwDevice *device = rw_rig_device (rig, devices[i]);
-      GVariant *at = g_variant_new ("(dd)", device->at.x + dx, device->at.y + dy);
+      RwPoint from = rw_scene_place (rw_document_scene (self), rw_net_find_device (rw_document_net (self), devices[i]));
+      GVariant *at = g_variant_new ("(dd)", from.x + dx, from.y + dy);
 
       g_hash_table_add (moved, (gpointer) devices[i]);
       if (!rw_edit_set (edit, devices[i], RW_DEVICE_AT, at, error))
@@ -181,6 +181,7 @@ paste_clip (RwDocument *self, RwRig *clip, const char *name, const RwPoint *at, 
   g_autoptr (RwChange) change = NULL;
   RwPoint shift;
 
+  rw_document_settle (clip);
   rename_for (clip, rw_document_rig (self));
   shift = at != NULL ? shift_to (clip, *at) : rw_document_free_shift (self, clip);
   change = rw_clip_paste (rw_document_rig (self), clip, name, shift.x, shift.y, keys);

@@ -80,6 +80,33 @@ is_free (RwScene *scene, RwRect area)
   return there->len == 0;
 }
 
+static gboolean
+is_placed (const RwRig *rig)
+{
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+    if (!rw_item_has (rw_rig_items (rig, RW_ITEM_DEVICE)[i], RW_DEVICE_AT))
+      return FALSE;
+  return TRUE;
+}
+
+void
+rw_document_settle (RwRig *rig)
+{
+  g_autoptr (RwNet) net = NULL;
+  g_autoptr (RwFindings) findings = NULL;
+  g_autoptr (RwScene) scene = NULL;
+  g_autoptr (RwChange) change = NULL;
+
+  g_return_if_fail (RW_IS_RIG (rig));
+  if (is_placed (rig))
+    return;
+  net = rw_net_new (rig);
+  findings = rw_findings_new (rig, net);
+  scene = rw_scene_new (rig, net, findings);
+  change = rw_scene_settle (scene, rig);
+  rw_rig_apply (rig, change, NULL);
+}
+
 RwPoint
 rw_document_free_spot (RwDocument *self, const RwPart *part, RwPoint near)
 {

@@ -160,6 +160,7 @@ static void
 take_rig (RwDocument *self, RwRig *rig, const char *path)
 {
   drop_rig (self);
+  rw_document_settle (rig);
   self->rig = rig;
   self->history = rw_history_new (rig);
   g_signal_connect (self->rig, "changed", G_CALLBACK (rig_changed_cb), self);

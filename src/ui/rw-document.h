@@ -83,6 +83,8 @@ RwChange *rw_document_move (RwDocument *document, const char *const *devices, do
 gboolean rw_document_nudge_selected (RwDocument *document, double dx, double dy);
 /* A change that puts a new device of @part, its top left at @at; the part is copied in where the rig has it not. (transfer full). */
 RwChange *rw_document_place (RwDocument *document, const RwPart *part, RwPoint at, char **device_id);
+/* Gives a place to each device of @rig that has none, as the sheet has laid it out: no step, and nothing to save. */
+void rw_document_settle (RwRig *rig);
 /* An empty spot for a device of @part near @near, on the grid. */
 RwPoint rw_document_free_spot (RwDocument *document, const RwPart *part, RwPoint near);
 /* @at, or where a device of @part there would lie over another, the nearest place where it lies clear. */

@@ -4,6 +4,7 @@
 #include "scene-rigs.h"
 
 #include <file/rw-file.h>
+#include <rig/rw-edit.h>
 
 #define ROUNDS 15
 
@@ -53,6 +54,23 @@ report (const char *name, const RwRig *rig, double *first)
            whole / *first, shift);
 }
 
+/* All devices nowhere, for the program to lay out, or in one heap, where every cable crosses every other. */
+static RwRig *
+put_all (const RwRig *rig, const RwPoint *at)
+{
+  RwRig *copy = rw_rig_copy (rig);
+  RwEdit *edit = rw_edit_new (copy, "");
+  g_autoptr (RwChange) change = NULL;
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+    rw_edit_set (edit, rw_item_key (rw_rig_items (rig, RW_ITEM_DEVICE)[i]), RW_DEVICE_AT,
+                 at != NULL ? g_variant_new ("(dd)", at->x, at->y) : NULL, NULL);
+  change = rw_edit_finish (edit);
+  if (!rw_rig_apply (copy, change, NULL))
+    g_error ("not put");
+  return copy;
+}
+
 int
 main (int argc, char **argv)
 {
@@ -63,7 +81,12 @@ main (int argc, char **argv)
     {
       g_autoptr (RwRig) rig = scene_rig_large (sizes[i]);
 
+      g_autoptr (RwRig) nowhere = put_all (rig, NULL);
+      g_autoptr (RwRig) heap = put_all (rig, &(RwPoint) { 0, 0 });
+
       report ("rows", rig, &first);
+      report ("no places", nowhere, &first);
+      report ("one heap", heap, &first);
     }
   for (int i = 1; i < argc; i++)
     {

@@ -171,6 +171,31 @@ test_compared (void)
                                "Stored state: 1 change\n");
 }
 
+static void
+put_at (RwRig *rig, const char *device, GVariant *at)
+{
+  RwEdit *edit = rw_edit_new (rig, "");
+
+  g_assert_true (rw_edit_set (edit, device, RW_DEVICE_AT, at, NULL));
+  test_rig_apply (rig, edit);
+}
+
+/* That a device is put anywhere that stood nowhere is no news; that it is moved is. */
+static void
+test_placed (void)
+{
+  g_autoptr (RwRig) rig = small_rig ();
+  g_autoptr (RwRig) nowhere = rw_rig_copy (rig);
+  g_autoptr (RwRig) there = NULL;
+
+  put_at (rig, "a", g_variant_new ("(dd)", 40.0, 60.0));
+  assert_messages (nowhere, rig, "");
+  assert_messages (rig, nowhere, "");
+  there = rw_rig_copy (rig);
+  put_at (rig, "a", g_variant_new ("(dd)", 0.0, 0.0));
+  assert_messages (there, rig, "Device a: Place on the sheet now 0, 0 mm, was 40, 60 mm\n");
+}
+
 /* Going back to a revision leaves all revisions and sets where they are. */
 static void
 test_gone_back_to (void)
@@ -238,6 +263,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/state/outlives-its-devices", test_outlives_its_devices);
   g_test_add_func ("/rig/state/refused", test_refused);
   g_test_add_func ("/rig/state/compared", test_compared);
+  g_test_add_func ("/rig/state/placed", test_placed);
   g_test_add_func ("/rig/state/gone-back-to", test_gone_back_to);
   g_test_add_func ("/rig/state/not-in-clips", test_not_in_clips);
   g_test_add_func ("/rig/state/equality", test_equality);

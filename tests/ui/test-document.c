@@ -108,6 +108,67 @@ test_names (void)
   g_assert_cmpstr (((const RwDevice *) rw_rig_items (rw_document_rig (placed), RW_ITEM_DEVICE)[3])->name, ==, "Console 32 #4");
 }
 
+#define UNPLACED "{\"rigwright\": 1, \"parts\": [{\"id\": \"rack\", \"name\": \"Rack\", \"kind\": \"rack\"}], \"devices\": [" \
+                 "{\"id\": \"a\", \"part\": \"rack\"}, {\"id\": \"b\", \"part\": \"rack\"}, {\"id\": \"c\", \"part\": \"rack\"}]}"
+
+static char *
+written (const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  char *text;
+
+  g_file_get_contents (path, &text, NULL, &error);
+  g_assert_no_error (error);
+  return text;
+}
+
+/* A file whose devices stand nowhere opens tidy and clean; the places are the rig's from then on, and are saved with the first edit. */
+static void
+test_unplaced (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_build_filename (g_get_user_cache_dir (), "unplaced.rig", NULL);
+  g_autofree char *untouched = NULL, *saved = NULL;
+  g_autoptr (RwDocument) document = rw_document_new (), other = hand_document (ROW);
+  g_autoptr (RwChange) change = NULL;
+  const char *const one[] = { "b", NULL };
+  RwPoint before[3];
+
+  g_mkdir_with_parents (g_get_user_cache_dir (), 0700);
+  g_file_set_contents (path, UNPLACED, -1, &error);
+  g_assert_no_error (error);
+  g_assert_true (rw_document_load (document, path, &error));
+  assert_apart (document);
+  g_assert_false (rw_document_is_dirty (document));
+  g_assert_false (rw_document_undo (document));
+  untouched = written (path);
+  g_assert_cmpstr (untouched, ==, UNPLACED);
+
+  for (guint i = 0; i < 3; i++)
+    before[i] = rw_scene_place (rw_document_scene (document), i);
+  change = rw_document_move (document, one, 30, 10, &error);
+  g_assert_true (rw_document_do (document, change, &error));
+  for (guint i = 0; i < 3; i++)
+    {
+      RwPoint now = rw_scene_place (rw_document_scene (document), i);
+
+      g_assert_cmpfloat (now.x - before[i].x, ==, i == 1 ? 30 : 0);
+      g_assert_cmpfloat (now.y - before[i].y, ==, i == 1 ? 10 : 0);
+    }
+  g_assert_true (rw_document_save (document, &error));
+  saved = written (path);
+  for (guint i = 0; i < 3; i++)
+    {
+      RwPoint at = rw_scene_place (rw_document_scene (document), i);
+      g_autofree char *member = g_strdup_printf ("\"at\": [%g, %g]", at.x, at.y);
+
+      g_assert_nonnull (strstr (saved, member));
+    }
+
+  g_assert_true (rw_document_paste (other, UNPLACED, NULL, &error));
+  assert_apart (other);
+}
+
 static gboolean
 is_known (RwDocument *document, const RwFinding *finding)
 {
@@ -156,10 +217,11 @@ test_preview (void)
 int
 main (int argc, char *argv[])
 {
-  g_test_init (&argc, &argv, NULL);
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
   g_test_add_func ("/document/duplicate", test_duplicate);
   g_test_add_func ("/document/paste", test_paste);
   g_test_add_func ("/document/names", test_names);
+  g_test_add_func ("/document/unplaced", test_unplaced);
   g_test_add_func ("/document/preview", test_preview);
   return g_test_run ();
 }
