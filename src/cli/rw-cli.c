@@ -182,8 +182,11 @@ rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, char ***wor
   return !help;
 }
 
+const char rw_cli_units_help[] = N_("Lengths in metres or in feet and inches: m or ft (m)");
+const char rw_cli_units_argument[] = N_("UNITS");
+
 gboolean
-rw_cli_choose_units (const char *command, const char *word)
+rw_cli_choose_units (const char *command, const char *word, gboolean json)
 {
   RwUnits units;
 
@@ -191,7 +194,7 @@ rw_cli_choose_units (const char *command, const char *word)
     return TRUE;
   if (rw_units_find (word, &units))
     {
-      rw_length_set_units (units);
+      rw_length_set_units (json ? RW_UNITS_METRES : units);
       return TRUE;
     }
   /* Translators: a command; what was typed */

@@ -17,8 +17,11 @@ gboolean rw_cli_write (const char *text, gssize length);
 void rw_cli_error (const char *format, ...) G_GNUC_PRINTF (1, 2);
 gboolean rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, char ***words, int *status);
 
-/* What --units says; NULL = nothing. FALSE = it is no unit, which has been said. */
-gboolean rw_cli_choose_units (const char *command, const char *word);
+/* What --units says; NULL = nothing. @json: programs read it: lengths stay in metres. FALSE = it is no unit, which has been
+ * said. */
+gboolean rw_cli_choose_units (const char *command, const char *word, gboolean json);
+extern const char rw_cli_units_help[], rw_cli_units_argument[];
+#define RW_CLI_UNITS_ENTRY(place) { "units", 0, 0, G_OPTION_ARG_STRING, place, rw_cli_units_help, rw_cli_units_argument }
 
 /* rw-cli-drawing.c: how a drawing is to look. */
 gboolean rw_cli_choose_paper (const char *command, const char *word, const RwPaper **paper);

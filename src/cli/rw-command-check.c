@@ -131,9 +131,11 @@ static int
 run (const RwCommand *command, char **words)
 {
   gboolean json = FALSE;
+  g_autofree char *units = NULL;
   g_auto (GStrv) paths = NULL;
   const GOptionEntry entries[] = {
     { "json", 'j', 0, G_OPTION_ARG_NONE, &json, N_("Give the findings as JSON"), NULL },
+    RW_CLI_UNITS_ENTRY (&units),
     { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &paths, NULL, NULL },
     { NULL },
   };
@@ -141,6 +143,8 @@ run (const RwCommand *command, char **words)
 
   if (!rw_cli_parse (command, entries, &words, &status))
     return status;
+  if (!rw_cli_choose_units ("check", units, json))
+    return RW_EXIT_FAILED;
   if (paths != NULL)
     return check_files (paths, json);
   rw_cli_error (_("check: no rig was named (see “rigwright-cli check --help”)"));

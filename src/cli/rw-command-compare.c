@@ -177,11 +177,12 @@ static int
 run (const RwCommand *command, char **words)
 {
   gboolean json = FALSE;
-  g_autofree char *revision = NULL;
+  g_autofree char *revision = NULL, *units = NULL;
   g_auto (GStrv) paths = NULL;
   const GOptionEntry entries[] = {
     { "json", 'j', 0, G_OPTION_ARG_NONE, &json, N_("Give the changes as JSON"), NULL },
     { "revision", 0, 0, G_OPTION_ARG_STRING, &revision, N_("Name one rig: compare it with its own revision of this letter"), N_("LETTER") },
+    RW_CLI_UNITS_ENTRY (&units),
     { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &paths, NULL, NULL },
     { NULL },
   };
@@ -189,6 +190,8 @@ run (const RwCommand *command, char **words)
 
   if (!rw_cli_parse (command, entries, &words, &status))
     return status;
+  if (!rw_cli_choose_units ("compare", units, json))
+    return RW_EXIT_FAILED;
   if (paths != NULL && g_strv_length (paths) == (revision != NULL ? 1 : 2))
     return compare_files (paths, revision, json);
   if (revision != NULL)

@@ -102,7 +102,7 @@ draw (const Words *words)
   options.mono = words->mono;
   options.balloons = !words->no_balloons;
   if (!check_words (words) || !rw_cli_choose_paper ("draw", words->paper, &options.paper)
-      || !rw_cli_choose_scale ("draw", words->scale, &options.scale) || !choose_lens (words, &options) || !rw_cli_choose_units ("draw", words->units))
+      || !rw_cli_choose_scale ("draw", words->scale, &options.scale) || !choose_lens (words, &options) || !rw_cli_choose_units ("draw", words->units, FALSE))
     return RW_EXIT_FAILED;
   rig = rw_cli_read_rig (words->rigs[0], &error);
   if (rig != NULL && (!check_from (words, rig) || !check_fail (words, rig)))
@@ -125,7 +125,7 @@ run (const RwCommand *command, char **words)
   g_auto (Words) w = { .dpi = USUAL_DPI };
   const GOptionEntry entries[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &w.output, N_("Write this file: .pdf, .png or .svg"), N_("FILE") },
-    { "units", 0, 0, G_OPTION_ARG_STRING, &w.units, N_("Lengths in metres or in feet and inches: m or ft (m)"), N_("UNITS") },
+    RW_CLI_UNITS_ENTRY (&w.units),
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a3)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
     { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit)"), N_("SCALE") },

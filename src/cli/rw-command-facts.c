@@ -8,7 +8,7 @@
 typedef struct
 {
   gboolean json, list;
-  char *from, *to;
+  char *from, *to, *units;
 } Wish;
 
 static int
@@ -53,6 +53,7 @@ run_with (const RwCommand *command, char **words, Wish *wish)
     { "from", 'f', 0, G_OPTION_ARG_STRING, &wish->from, N_("Give the path from this device, with --to"), N_("DEVICE") },
     { "to", 't', 0, G_OPTION_ARG_STRING, &wish->to, N_("Give the path to this device, with --from"), N_("DEVICE") },
     { "list", 'l', 0, G_OPTION_ARG_NONE, &wish->list, N_("Name what each failure costs, rather than count it"), NULL },
+    RW_CLI_UNITS_ENTRY (&wish->units),
     { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &paths, NULL, NULL },
     { NULL },
   };
@@ -60,6 +61,8 @@ run_with (const RwCommand *command, char **words, Wish *wish)
 
   if (!rw_cli_parse (command, entries, &words, &status))
     return status;
+  if (!rw_cli_choose_units ("facts", wish->units, wish->json))
+    return RW_EXIT_FAILED;
   if (paths != NULL && paths[1] == NULL && (wish->from == NULL) == (wish->to == NULL))
     return tell (paths[0], wish);
   rw_cli_error (paths == NULL || paths[1] != NULL ? _("facts: name one rig (see “rigwright-cli facts --help”)")
@@ -75,6 +78,7 @@ run (const RwCommand *command, char **words)
 
   g_free (wish.from);
   g_free (wish.to);
+  g_free (wish.units);
   return status;
 }
 

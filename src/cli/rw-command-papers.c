@@ -186,7 +186,7 @@ papers (const Words *words)
   if (!check_words (words) || !choose_sections (words->only, &options) || !rw_cli_choose_paper ("papers", words->paper, &options.paper)
       || !rw_cli_choose_scale ("papers", words->scale, &options.scale)
       || !rw_cli_choose_lens ("papers", words->lens, N_LENSES, &options.lens) || !choose_labels (words, &options)
-      || !rw_cli_choose_units ("papers", words->units))
+      || !rw_cli_choose_units ("papers", words->units, FALSE))
     return RW_EXIT_FAILED;
   options.stock = stock = choose_stock (words);
   return stock != NULL ? write_papers (words, &options) : RW_EXIT_FAILED;
@@ -201,7 +201,7 @@ run (const RwCommand *command, char **words)
     { "csv", 0, 0, G_OPTION_ARG_FILENAME, &w.csv, N_("Write the tables as CSV into this folder"), N_("FOLDER") },
     { "sheets", 0, 0, G_OPTION_ARG_FILENAME, &w.sheets, N_("Write each sheet as a PDF of its own into this folder"), N_("FOLDER") },
     { "only", 0, 0, G_OPTION_ARG_STRING_ARRAY, &w.only, N_("Only this section; may be given several times"), N_("SECTION") },
-    { "units", 0, 0, G_OPTION_ARG_STRING, &w.units, N_("Lengths in metres or in feet and inches: m or ft (m)"), N_("UNITS") },
+    RW_CLI_UNITS_ENTRY (&w.units),
     { "paper", 0, 0, G_OPTION_ARG_STRING, &w.paper, N_("Size of the paper (a4)"), N_("PAPER") },
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
     { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit: as large as can be read)"), N_("SCALE") },

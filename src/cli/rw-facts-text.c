@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <math.h>
+#include <rig/rw-length.h>
 
 #include "rw-facts.h"
 
@@ -47,16 +49,51 @@ append_network (const RwFacts *facts, GString *text, guint index)
 }
 
 static void
+append_titles (const RwFacts *facts, GString *text, RwSlice indices, gboolean cables, const char *between)
+{
+  for (guint i = 0; i < indices.n; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? between : "",
+                            cables ? rw_cable_title (facts->net->cables[indices.v[i]].cable) : title (facts, indices.v[i]));
+}
+
+/* Of all the cables on a way; 0 = one of them has none yet. */
+static double
+length_of (const RwFacts *facts, RwSlice cables)
+{
+  double metres = 0;
+
+  for (guint i = 0; i < cables.n; i++)
+    {
+      double length = facts->net->cables[cables.v[i]].cable->length_m;
+      if (!(length > 0))
+        return 0;
+      metres += length;
+    }
+  return metres;
+}
+
+static void
 append_path (const RwFacts *facts, GString *text, const RwFactsPath *path)
 {
   g_autofree char *network = rw_facts_network_id (facts, path->network);
-  g_auto (GStrv) cables = rw_facts_cables_of (facts, path);
-  g_autofree char *joined = g_strjoinv (" → ", cables);
-  guint hops = rw_facts_hops (facts, path);
+  g_autoptr (GArray) way = rw_facts_way (facts, path);
+  guint hops = rw_facts_hops (facts, path), *cables = (guint *) (gpointer) way->data;
+  double metres;
 
+  for (guint i = 0; i < way->len; i++)
+    cables[i] = facts->net->links[cables[i]].cable;
+  metres = length_of (facts, (RwSlice){ cables, way->len });
   g_string_append_printf (text, "%s → %s (%s): ", title (facts, path->from), title (facts, path->to), network != NULL ? network : "–");
   g_string_append_printf (text, ngettext ("%u hop", "%u hops", hops), hops);
-  g_string_append_printf (text, ", %.1f µs, %s\n", path->delay_ns / 1e3, joined);
+  g_string_append_printf (text, ", %.1f µs", path->delay_ns / 1e3);
+  if (metres > 0)
+    {
+      g_autofree char *length = rw_length_text (round (metres * 100) / 100);
+      g_string_append_printf (text, ", %s", length);
+    }
+  g_string_append (text, way->len > 0 ? ", " : "");
+  append_titles (facts, text, (RwSlice){ cables, way->len }, TRUE, " → ");
+  g_string_append_c (text, '\n');
 }
 
 static void
@@ -76,6 +113,24 @@ append_links (const RwFacts *facts, GString *text)
     }
 }
 
+/* What is named of a failure: its rows by their ids, as they have no names, and its devices. */
+static void
+append_lost (const RwFacts *facts, GString *text, guint device, guint cable)
+{
+  g_auto (GStrv) rows = NULL, devices = NULL;
+  g_autofree char *joined_rows = NULL;
+
+  rw_facts_lost (facts, device, cable, &rows, &devices);
+  joined_rows = g_strjoinv (", ", rows);
+  if (*joined_rows != '\0')
+    /* Translators: %s is a list of ids of patch rows */
+    g_string_append_printf (text, _("\n  rows: %s"), joined_rows);
+  if (devices[0] != NULL)
+    g_string_append (text, _("\n  devices: "));
+  for (guint i = 0; devices[i] != NULL; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", title (facts, rw_net_find_device (facts->net, devices[i])));
+}
+
 static void
 append_failure (const RwFacts *facts, GString *text, const char *name, RwLoss loss, guint device, guint cable)
 {
@@ -87,15 +142,7 @@ append_failure (const RwFacts *facts, GString *text, const char *name, RwLoss lo
   g_string_append_printf (text, ngettext ("%u device without a controller", "%u devices without a controller", loss.devices),
                           loss.devices);
   if (facts->list)
-    {
-      g_auto (GStrv) rows = NULL;
-      g_auto (GStrv) devices = NULL;
-      g_autofree char *joined_rows = NULL, *joined_devices = NULL;
-      rw_facts_lost (facts, device, cable, &rows, &devices);
-      joined_rows = g_strjoinv (" ", rows);
-      joined_devices = g_strjoinv (" ", devices);
-      g_string_append_printf (text, " (%s; %s)", joined_rows, joined_devices);
-    }
+    append_lost (facts, text, device, cable);
   g_string_append_c (text, '\n');
 }
 

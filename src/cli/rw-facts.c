@@ -72,6 +72,12 @@ add_asked_path (RwFacts *facts, const char *from, const char *to, GError **error
       g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_REFERENCE, _("there is no device “%s”"), ids[i]);
       return FALSE;
     }
+  if (g_str_equal (from, to))
+    {
+      /* Translators: %s is the id of a device */
+      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_REFERENCE, _("a path goes from one device to another, but “%s” is named twice"), from);
+      return FALSE;
+    }
   add_paths (facts, devices[0], devices[1]);
   return TRUE;
 }
@@ -81,7 +87,7 @@ add_asked_path (RwFacts *facts, const char *from, const char *to, GError **error
  * @rig: (transfer full): a rig
  * @from: (nullable): id of a device; with @to asks for the path between the two instead of the patch's own
  * @to: (nullable): id of a device
- * @error: RW_RIG_ERROR_REFERENCE where there is no such device
+ * @error: RW_RIG_ERROR_REFERENCE where there is no such device, or both are the same
  *
  * Returns: (transfer full) (nullable): the facts
  */

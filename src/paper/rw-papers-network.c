@@ -81,14 +81,11 @@ system_list (const RwSystem *system)
       const RwField *field = &rw_system_table.fields[i];
       g_autofree RwSystem *written = g_memdup2 (system, sizeof *system);
       g_autoptr (GVariant) value = NULL;
-      g_autofree char *text = NULL;
 
       /* absent ones hold as well */
       written->item.record.present |= G_GUINT64_CONSTANT (1) << i;
       value = rw_record_get (written, &rw_system_table, i);
-      text = rw_field_format (field, value);
-      rw_listing_take (listing, rw_cell_text (_(field->label)),
-                       field->unit != NULL ? g_strdup_printf ("%s %s", text, field->unit) : g_strdup (text), RW_LISTING_END);
+      rw_listing_take (listing, rw_cell_text (_(field->label)), rw_field_format_whole (field, value), RW_LISTING_END);
     }
   return listing;
 }

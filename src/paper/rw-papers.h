@@ -48,9 +48,10 @@ gboolean rw_label_grid_parse (const char *text, RwLabelGrid *grid, GError **erro
 gboolean rw_label_grid_check (const RwLabelGrid *grid, const RwPaper *paper, GError **error);
 
 /* rw-stock.c: the cables that are in stock, of each medium (index: RwMedium) their lengths. */
+#define RW_N_STOCK_MEDIA (RW_MEDIUM_SINGLEMODE + 1)
 typedef struct
 {
-  GArray *lengths[3]; /* of RwStockLength */
+  GArray *lengths[RW_N_STOCK_MEDIA]; /* of RwStockLength */
   double spares_percent;
 } RwStock;
 RwStock *rw_stock_new (void);

@@ -1,14 +1,25 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <rig/rw-length.h>
 #include <string.h>
 
 #include "rw-papers.h"
 
-/* Lengths that hire stock usually holds (common practice). */
-static const double copper[] = { 1, 2, 3, 5, 10, 15, 20, 30, 50, 75, 90 };
-static const double multimode[] = { 5, 10, 20, 50, 100, 150, 200, 300 };
-static const double singlemode[] = { 5, 10, 50, 100, 200, 300, 500, 1000 };
+/* Lengths that hire stock usually holds where it is told in metres and where in feet (common practice). 0 = no more. */
+#define MOST_USUAL 12
+static const double usual[RW_N_UNITS][RW_N_STOCK_MEDIA][MOST_USUAL] = {
+  [RW_UNITS_METRES] = {
+    [RW_MEDIUM_COPPER] = { 1, 2, 3, 5, 10, 15, 20, 30, 50, 75, 90 },
+    [RW_MEDIUM_MULTIMODE] = { 5, 10, 20, 50, 100, 150, 200, 300 },
+    [RW_MEDIUM_SINGLEMODE] = { 5, 10, 50, 100, 200, 300, 500, 1000 },
+  },
+  [RW_UNITS_FEET] = {
+    [RW_MEDIUM_COPPER] = { 3, 6, 10, 15, 25, 50, 75, 100, 150, 200, 250, 300 },
+    [RW_MEDIUM_MULTIMODE] = { 15, 25, 50, 100, 200, 300, 500, 1000 },
+    [RW_MEDIUM_SINGLEMODE] = { 15, 25, 100, 300, 500, 1000, 2000, 3000 },
+  },
+};
 
 static RwStock *
 stock_empty (void)
@@ -22,27 +33,29 @@ stock_empty (void)
 }
 
 static void
-add_usual (RwStock *stock, RwMedium medium, const double *lengths, guint n)
+add_usual (RwStock *stock, RwMedium medium, RwUnits units)
 {
-  for (guint i = 0; i < n; i++)
+  double metres = units == RW_UNITS_FEET ? RW_METRES_A_FOOT : 1;
+
+  for (guint i = 0; i < MOST_USUAL && usual[units][medium][i] > 0; i++)
     {
-      RwStockLength length = { lengths[i], RW_PULL_ANY };
+      RwStockLength length = { round (usual[units][medium][i] * metres * 1e5) / 1e5, RW_PULL_ANY };
 
       g_array_append_val (stock->lengths[medium], length);
     }
 }
 
 /**
- * rw_stock_new: the usual lengths, as many of each as are asked for, and a tenth of spares. (transfer full).
+ * rw_stock_new: the usual lengths in the units that lengths are shown in, as many of each as are asked for, and a tenth
+ * of spares. (transfer full).
  */
 RwStock *
 rw_stock_new (void)
 {
   RwStock *stock = stock_empty ();
 
-  add_usual (stock, RW_MEDIUM_COPPER, copper, G_N_ELEMENTS (copper));
-  add_usual (stock, RW_MEDIUM_MULTIMODE, multimode, G_N_ELEMENTS (multimode));
-  add_usual (stock, RW_MEDIUM_SINGLEMODE, singlemode, G_N_ELEMENTS (singlemode));
+  for (guint i = 0; i < RW_N_STOCK_MEDIA; i++)
+    add_usual (stock, (RwMedium) i, rw_length_units ());
   return stock;
 }
 
@@ -63,31 +76,30 @@ parse_medium (const char *item, const char **rest, int *medium)
   return FALSE;
 }
 
-/* "20x12", "20". */
+/* "20x12", "20", "50 ftx4". */
 static gboolean
 parse_length (const char *text, RwStockLength *length)
 {
+  g_auto (GStrv) parts = g_strsplit (text, "x", 2);
   char *end;
+  gint64 n;
 
-  length->length_m = g_ascii_strtod (text, &end);
   length->count = RW_PULL_ANY;
-  if (end == text || !(length->length_m > 0 && length->length_m <= 100000))
+  if (parts[0] == NULL || !rw_length_parse (parts[0], RW_UNITS_METRES, &length->length_m)
+      || !(length->length_m > 0 && length->length_m <= 100000))
     return FALSE;
-  if (*end == 'x')
-    {
-      const char *count = end + 1;
-      gint64 n = g_ascii_strtoll (count, &end, 10);
-
-      if (end == count || n < 0 || n > 100000)
-        return FALSE;
-      length->count = (int) n;
-    }
-  return *end == '\0';
+  if (parts[1] == NULL)
+    return TRUE;
+  n = g_ascii_strtoll (parts[1], &end, 10);
+  if (end == parts[1] || *end != '\0' || n < 0 || n > 100000)
+    return FALSE;
+  length->count = (int) n;
+  return TRUE;
 }
 
 /**
- * rw_stock_parse: reads "copper:5x20,10x12,multimode:100x4": lengths in metres, each with how many there are; without a
- * count as many as are asked for. A medium holds for what follows it; copper comes first. What is not named is not in
+ * rw_stock_parse: reads "copper:5x20,10x12,multimode:100x4": lengths, in metres where they have no other
+ * unit, each with how many there are; without a count as many as are asked for. A medium holds for what follows it; copper comes first. What is not named is not in
  * stock.
  *
  * Returns: (transfer full) (nullable): NULL: @error says what cannot be read

@@ -122,11 +122,9 @@ part_name (const RwRig *rig, const char *id)
 static char *
 with_unit (const RwField *field, GVariant *value)
 {
-  g_autofree char *text = rw_field_format (field, value);
+  g_autofree char *text = rw_field_format_whole (field, value);
 
-  if (*text == '\0')
-    return g_strdup (_("nothing"));
-  return field->unit != NULL ? g_strdup_printf ("%s %s", text, field->unit) : g_steal_pointer (&text);
+  return *text != '\0' ? g_steal_pointer (&text) : g_strdup (_("nothing"));
 }
 
 /* The names of devices and parts are those of @rig. */

@@ -155,6 +155,18 @@ rw_field_format (const RwField *field, GVariant *value)
   g_return_val_if_reached (NULL);
 }
 
+/* rw_field_format_whole: the same with the unit behind it; a length in feet and inches brings its signs along. (transfer
+ * full). */
+char *
+rw_field_format_whole (const RwField *field, GVariant *value)
+{
+  g_autofree char *text = rw_field_format (field, value);
+
+  if (field->unit == NULL || *text == '\0' || (g_str_equal (field->unit, "m") && rw_length_units () == RW_UNITS_FEET))
+    return g_steal_pointer (&text);
+  return g_strdup_printf ("%s %s", text, field->unit);
+}
+
 static GVariant *
 integer_parse (const RwField *field, const char *text, GError **error)
 {
@@ -171,73 +183,23 @@ integer_parse (const RwField *field, const char *text, GError **error)
   return rw_field_check_number (field, (double) number, error) ? g_variant_new_int32 ((gint32) number) : NULL;
 }
 
-#define METRES_A_FOOT 0.3048 /* exactly: international yard and pound agreement, 1959 */
-#define INCHES_A_FOOT 12
-
-/* The signs that may stand behind a number. @metres: of one of them. */
-static const struct { const char *sign; double metres; } length_units[] = {
-  { "m", 1 },
-  { "feet", METRES_A_FOOT }, { "ft", METRES_A_FOOT }, { "'", METRES_A_FOOT }, { "′", METRES_A_FOOT },
-  { "inches", METRES_A_FOOT / INCHES_A_FOOT }, { "in", METRES_A_FOOT / INCHES_A_FOOT },
-  { "\"", METRES_A_FOOT / INCHES_A_FOOT }, { "″", METRES_A_FOOT / INCHES_A_FOOT },
-};
-
-static double
-take_length_unit (const char **at)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (length_units); i++)
-    if (g_str_has_prefix (*at, length_units[i].sign))
-      {
-        *at += strlen (length_units[i].sign);
-        return length_units[i].metres;
-      }
-  return 0;
-}
-
-static const char *
-skip_blanks (const char *at)
-{
-  while (g_ascii_isspace (*at))
-    at++;
-  return at;
-}
-
-/* "70", "70 m", "229 ft 8 in", "229' 8\"": each unit smaller than the one before it; no unit = metres. A number too small
- * for a hundredth of a millimetre is rounded, so that feet come back as they were typed. */
-static gboolean
-length_parse (const char *text, double *metres)
-{
-  const char *at = text;
-  double before = G_MAXDOUBLE;
-
-  *metres = 0;
-  while (*(at = skip_blanks (at)) != '\0')
-    {
-      char *end;
-      double number = g_ascii_strtod (at, &end), unit;
-
-      if (end == at || !isfinite (number) || (before < G_MAXDOUBLE && number < 0))
-        return FALSE;
-      at = skip_blanks (end);
-      unit = *at == '\0' && before == G_MAXDOUBLE ? 1 : take_length_unit (&at);
-      if (unit == 0 || unit >= before || (before == 1 && unit < 1))
-        return FALSE;
-      *metres += number * unit;
-      before = unit;
-    }
-  if (before != 1)
-    *metres = round (*metres * 1e5) / 1e5;
-  return before < G_MAXDOUBLE;
-}
-
 static GVariant *
 metres_parse (const RwField *field, const char *dotted, GError **error)
 {
   double metres;
+  g_autofree char *least = NULL, *most = NULL;
 
-  if (length_parse (dotted, &metres))
-    return rw_field_check_number (field, metres, error) ? g_variant_new_double (metres) : NULL;
-  g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\""));
+  if (!rw_length_parse (dotted, rw_length_units (), &metres))
+    {
+      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\""));
+      return NULL;
+    }
+  if (metres >= field->min && metres <= field->max)
+    return g_variant_new_double (metres);
+  least = rw_length_text (field->min);
+  most = rw_length_text (field->max);
+  /* Translators: the shortest and the longest length that can be */
+  g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, _("must be from %s to %s"), least, most);
   return NULL;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-field.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -492,17 +493,20 @@ rw_field_check_number (const RwField *field, double value, GError **error)
   if (field->allowed != NULL && !is_allowed (field->allowed, value))
     {
       g_autofree char *list = allowed_list (field->allowed);
-      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, "must be %s", list);
+      /* Translators: %s is a list of numbers */
+      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, _("must be %s"), list);
       return FALSE;
     }
   if (field->allowed == NULL && !(value >= field->min && value <= field->max))
     {
-      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, "must be from %.10g to %.10g", field->min, field->max);
+      /* Translators: the least and the greatest number */
+      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, _("must be from %.10g to %.10g"), field->min, field->max);
       return FALSE;
     }
   if (field->step > 1 && fmod (value, field->step) != 0)
     {
-      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, "must be a multiple of %d", field->step);
+      /* Translators: %d is a number */
+      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, _("must be a multiple of %d"), field->step);
       return FALSE;
     }
   return TRUE;

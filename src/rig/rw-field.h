@@ -147,6 +147,7 @@ gboolean rw_field_check_number (const RwField *field, double value, GError **err
 gboolean rw_id_is_valid (const char *id, gssize length);
 
 char *rw_field_format (const RwField *field, GVariant *value);
+char *rw_field_format_whole (const RwField *field, GVariant *value);
 GVariant *rw_field_parse (const RwField *field, const char *text, GError **error);
 
 #define RW_FIELD_PTR(record, field) ((gpointer) ((char *) (record) + (field)->offset))

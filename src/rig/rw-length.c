@@ -3,9 +3,10 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
-#define METRES_AN_INCH 0.0254 /* exactly: international yard and pound agreement, 1959: a foot is 0.3048 m */
 #define INCHES_A_FOOT 12
+#define METRES_AN_INCH (RW_METRES_A_FOOT / INCHES_A_FOOT)
 
 static const char *const words[RW_N_UNITS] = { [RW_UNITS_METRES] = "m", [RW_UNITS_FEET] = "ft" };
 
@@ -96,4 +97,74 @@ const char *
 rw_length_heading (const char *in_metres, const char *bare)
 {
   return rw_length_units () == RW_UNITS_FEET ? bare : in_metres;
+}
+
+/* The signs that may stand behind a number: of those that begin alike the longest first. @metres: of one of them. */
+static const struct { const char *sign; double metres; } signs[] = {
+  { "metres", 1 }, { "meters", 1 }, { "metre", 1 }, { "meter", 1 }, { "mm", 0.001 }, { "m", 1 }, { "cm", 0.01 },
+  { "feet", RW_METRES_A_FOOT }, { "foot", RW_METRES_A_FOOT }, { "ft", RW_METRES_A_FOOT },
+  { "'", RW_METRES_A_FOOT }, { "′", RW_METRES_A_FOOT }, { "’", RW_METRES_A_FOOT },
+  { "inches", METRES_AN_INCH }, { "inch", METRES_AN_INCH }, { "in", METRES_AN_INCH },
+  { "\"", METRES_AN_INCH }, { "″", METRES_AN_INCH }, { "”", METRES_AN_INCH },
+};
+
+static double
+take_sign (const char **at)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (signs); i++)
+    if (g_ascii_strncasecmp (*at, signs[i].sign, strlen (signs[i].sign)) == 0)
+      {
+        *at += strlen (signs[i].sign);
+        return signs[i].metres;
+      }
+  return 0;
+}
+
+static const char *
+skip_blanks (const char *at)
+{
+  while (g_ascii_isspace (*at))
+    at++;
+  return at;
+}
+
+static gboolean
+is_imperial (double unit)
+{
+  return unit == RW_METRES_A_FOOT || unit == METRES_AN_INCH;
+}
+
+/**
+ * rw_length_parse:
+ * @text: "70", "70 m", "229 ft 8 in", "229' 8\"": behind feet inches may stand, behind nothing else another number
+ * @bare: what a number without a unit is
+ * @metres: (out): the length. What was typed in feet or inches is rounded to a hundredth of a millimetre, so that it
+ *   comes back as it was typed
+ *
+ * Returns: FALSE where @text is no length
+ */
+gboolean
+rw_length_parse (const char *text, RwUnits bare, double *metres)
+{
+  const char *at = text;
+  double before = 0;
+
+  *metres = 0;
+  while (*(at = skip_blanks (at)) != '\0')
+    {
+      char *end;
+      double number = g_ascii_strtod (at, &end), unit;
+
+      if (end == at || !isfinite (number) || (before != 0 && number < 0))
+        return FALSE;
+      at = skip_blanks (end);
+      unit = *at != '\0' ? take_sign (&at) : before != 0 ? 0 : bare == RW_UNITS_FEET ? RW_METRES_A_FOOT : 1;
+      if (unit == 0 || (before != 0 && !(before == RW_METRES_A_FOOT && unit == METRES_AN_INCH)))
+        return FALSE;
+      *metres += number * unit;
+      before = unit;
+    }
+  if (is_imperial (before))
+    *metres = round (*metres * 1e5) / 1e5;
+  return before != 0;
 }

@@ -49,10 +49,19 @@ number_now (RwFieldRow *row)
   return row->field->kind == RW_FIELD_INTEGER ? g_variant_get_int32 (value) : g_variant_get_double (value);
 }
 
+/* A length goes up by one of the unit that it is shown in. */
+static double
+step_of (const RwField *field)
+{
+  if (g_strcmp0 (field->unit, "m") == 0 && rw_length_units () == RW_UNITS_FEET)
+    return RW_METRES_A_FOOT;
+  return field->step > 1 ? field->step : 1;
+}
+
 static void
 step (RwFieldRow *row, int steps)
 {
-  double unit = row->field->step > 1 ? row->field->step : 1;
+  double unit = step_of (row->field);
   double next = CLAMP (number_now (row) + steps * unit, row->field->min, row->field->max);
   g_autoptr (GVariant) value = NULL;
   g_autofree char *text = NULL;

@@ -278,7 +278,6 @@ rw_field_sheet_get (const RwFieldSheet *sheet, const RwRig *rig, guint line, GVa
 static char *
 with_unit (const RwField *field, GVariant *value)
 {
-  g_autofree char *text = NULL;
   int word;
 
   if (field->kind == RW_FIELD_WORD)
@@ -287,8 +286,7 @@ with_unit (const RwField *field, GVariant *value)
       return g_strdup (word >= 0 && field->word_labels != NULL ? _(field->word_labels[word])
                                                                : g_variant_get_string (value, NULL));
     }
-  text = rw_field_format (field, value);
-  return field->unit != NULL ? g_strconcat (text, " ", field->unit, NULL) : g_steal_pointer (&text);
+  return rw_field_format_whole (field, value);
 }
 
 /* (transfer full) (nullable) */

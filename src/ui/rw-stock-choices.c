@@ -2,16 +2,18 @@
 #include "rw-stock-choices.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
+#include <rig/rw-length.h>
+
 #include "rw-form.h"
 
-#define N_MEDIA 3
 
 struct _RwStockChoices
 {
   RwSettings *settings; /* (nullable) (not owned) */
   void (*changed) (gpointer user_data);
   gpointer user_data;
-  GtkWidget *box, *lengths[N_MEDIA], *spares;
+  GtkWidget *box, *lengths[RW_N_STOCK_MEDIA], *spares;
   gboolean setting;
 };
 
@@ -24,6 +26,21 @@ something_changed (GtkWidget *widget, gpointer user_data)
     choices->changed (choices->user_data);
 }
 
+/* One length as the command line writes it; what is no length stays as it is, for the complaint about it. */
+static void
+append_plain (GString *text, const char *typed)
+{
+  g_auto (GStrv) parts = g_strsplit (typed, "x", 2);
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  double metres;
+
+  if (rw_length_parse (parts[0], rw_length_units (), &metres))
+    g_string_append_printf (text, "%s%s%s", g_ascii_formatd (number, sizeof number, "%.10g", metres), parts[1] != NULL ? "x" : "",
+                            parts[1] != NULL ? parts[1] : "");
+  else
+    g_string_append (text, typed);
+}
+
 /* "5, 10 × 4" as the command line writes it: "copper:5,10x4". */
 static char *
 plain_text (RwStockChoices *choices)
@@ -31,16 +48,17 @@ plain_text (RwStockChoices *choices)
   GString *text = g_string_new (NULL);
   g_autoptr (GRegex) cross = g_regex_new ("\\s*[×x*]\\s*", 0, 0, NULL);
 
-  for (guint i = 0; i < N_MEDIA; i++)
+  for (guint i = 0; i < RW_N_STOCK_MEDIA; i++)
     {
       g_autofree char *crossed = g_regex_replace_literal (cross, gtk_editable_get_text (GTK_EDITABLE (choices->lengths[i])), -1, 0, "x", 0, NULL);
-      g_auto (GStrv) parts = g_regex_split_simple ("[\\s;,]+", crossed, 0, 0);
+      g_auto (GStrv) parts = g_regex_split_simple ("[;,]+|(?<=[0-9])\\s+(?=[0-9])", crossed, 0, 0);
       gboolean first = TRUE;
 
       for (guint k = 0; parts[k] != NULL; k++)
-        if (*parts[k] != '\0')
+        if (*g_strstrip (parts[k]) != '\0')
           {
-            g_string_append_printf (text, "%s%s%s%s", text->len > 0 ? "," : "", first ? rw_media_words[i] : "", first ? ":" : "", parts[k]);
+            g_string_append_printf (text, "%s%s%s", text->len > 0 ? "," : "", first ? rw_media_words[i] : "", first ? ":" : "");
+            append_plain (text, parts[k]);
             first = FALSE;
           }
     }
@@ -56,18 +74,29 @@ rw_stock_choices_get (RwStockChoices *choices, GError **error)
   g_autofree char *text = plain_text (choices);
   RwStock *stock = *text != '\0' ? rw_stock_parse (text, error) : rw_stock_new ();
 
-  for (guint i = 0; *text == '\0' && i < N_MEDIA; i++)
+  for (guint i = 0; *text == '\0' && i < RW_N_STOCK_MEDIA; i++)
     g_array_set_size (stock->lengths[i], 0);
   if (stock != NULL)
     stock->spares_percent = gtk_spin_button_get_value (GTK_SPIN_BUTTON (choices->spares));
   return stock;
 }
 
+/* As it can be read back: a length that is not of whole inches keeps its metres. */
+static char *
+length_text (double metres)
+{
+  double inches = metres * 12 / RW_METRES_A_FOOT;
+
+  if (rw_length_units () == RW_UNITS_FEET && fabs (inches - round (inches)) > 1e-3)
+    return g_strdup_printf ("%.10g m", metres);
+  return rw_length_number (metres);
+}
+
 static void
 show_stock (RwStockChoices *choices, const RwStock *stock)
 {
   choices->setting = TRUE;
-  for (guint i = 0; i < N_MEDIA; i++)
+  for (guint i = 0; i < RW_N_STOCK_MEDIA; i++)
     {
       GString *text = g_string_new (NULL);
 
@@ -75,7 +104,9 @@ show_stock (RwStockChoices *choices, const RwStock *stock)
         {
           const RwStockLength *length = &g_array_index (stock->lengths[i], RwStockLength, k);
 
-          g_string_append_printf (text, "%s%.10g", k > 0 ? ", " : "", length->length_m);
+          g_autofree char *shown = length_text (length->length_m);
+
+          g_string_append_printf (text, "%s%s", k > 0 ? ", " : "", shown);
           if (length->count != RW_PULL_ANY)
             g_string_append_printf (text, "×%d", length->count);
         }
@@ -140,10 +171,12 @@ rw_stock_choices_new (RwSettings *settings, void (*changed) (gpointer user_data)
   choices->changed = changed;
   choices->user_data = user_data;
   choices->box = g_object_ref_sink (rw_form_new ());
-  rw_form_set_note (note, _("Lengths in metres. “10×4” is four of 10 m; without a count there are as many as are asked for."));
+  rw_form_set_note (note, rw_length_units () == RW_UNITS_FEET
+                            ? _("Lengths in feet. “10×4” is four of 10 ft; without a count there are as many as are asked for.")
+                            : _("Lengths in metres. “10×4” is four of 10 m; without a count there are as many as are asked for."));
   gtk_widget_add_css_class (note, "rw-small");
   gtk_box_append (GTK_BOX (choices->box), note);
-  for (guint i = 0; i < N_MEDIA; i++)
+  for (guint i = 0; i < RW_N_STOCK_MEDIA; i++)
     {
       choices->lengths[i] = gtk_entry_new ();
       g_signal_connect (choices->lengths[i], "changed", G_CALLBACK (something_changed), choices);

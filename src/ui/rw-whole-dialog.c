@@ -2,10 +2,12 @@
 #include "rw-whole-dialog.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <net/rw-address-plan.h>
 #include <net/rw-number.h>
 #include <net/rw-relabel.h>
 #include <net/rw-rewire.h>
+#include <rig/rw-length.h>
 
 #define MOST_LINES 500  /* of the preview: more nobody reads */
 #define APART_MM 30.0   /* between the rig and new switches */
@@ -211,13 +213,14 @@ static char *
 cost_text (const RwRewireCost *c)
 {
   GString *text = g_string_new (NULL);
+  g_autofree char *length = rw_length_text (round (c->metres));
 
   add_line (text, c->n_removed, g_strdup_printf (ngettext ("%u cable goes", "%u cables go", c->n_removed), c->n_removed));
   add_line (text, c->n_kept, g_strdup_printf (ngettext ("%u cable stays", "%u cables stay", c->n_kept), c->n_kept));
   add_line (text, c->n_new, g_strdup_printf (ngettext ("%u new cable", "%u new cables", c->n_new), c->n_new));
-  add_line (text, c->metres > 0, g_strdup_printf (_("At most %.0f m of cable, laid along the present ways"), c->metres));
-  add_line (text, c->n_unmeasured, g_strdup_printf (ngettext ("%u new cable of which no way of known length tells the metres",
-                                                              "%u new cables of which no way of known length tells the metres",
+  add_line (text, c->metres > 0, g_strdup_printf (_("At most %s of cable, laid along the present ways"), length));
+  add_line (text, c->n_unmeasured, g_strdup_printf (ngettext ("%u new cable of which no way of known length tells how long it is",
+                                                              "%u new cables of which no way of known length tells how long they are",
                                                               c->n_unmeasured), c->n_unmeasured));
   add_line (text, c->n_switches, g_strdup_printf (ngettext ("%u new switch", "%u new switches", c->n_switches), c->n_switches));
   add_line (text, c->n_switch_ports, g_strdup_printf (ngettext ("%u switch port in use", "%u switch ports in use",

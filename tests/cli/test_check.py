@@ -192,6 +192,13 @@ class Output(Folder):
     self.assertIn('     Cable N-05 closes a loop through North switch, East switch and South switch: '
                   'frames circle in it without end until the network stops', lines)
 
+  def test_lengths_in_feet(self):
+    """90 m = 295 ft 3 in; 85 m = 278 ft 10 in (a foot is 0.3048 m: international yard and pound agreement, 1959)."""
+    rig = FIXTURES / 'too-long' / 'bad-85-m-not-known-to-be-solid.rig'
+    self.assertIn('is 295′ 3″ long: from 278′ 10″ on', run('check', '--units', 'ft', rig).stdout.decode())
+    self.assertEqual(run('check', '--json', '--units', 'ft', rig).stdout, run('check', '--json', rig).stdout)
+    self.assertEqual(run('check', '--units', 'yd', rig).returncode, 2)
+
   def test_the_same_every_time(self):
     rigs = sorted(FIXTURES.glob('*/bad-*.rig'))
     once = run('check', '--json', *rigs)

@@ -162,6 +162,14 @@ class Words(Compare):
     self.assertEqual(self.compare(old, new), (1, 'Cable N-04 now 50 m, was 20 m\n'))
     self.assertEqual(self.changes(old, new)[0]['fields'], {'length_m': [20, 50]})
 
+  def test_a_length_in_feet(self):
+    """20 m = 65 ft 7 in, 50 m = 164 ft 1 in, to the nearest inch."""
+    old = json.loads(CHAIN.read_text())
+    old['cables'][0].update(label='N-04', length_m=20)
+    new = copy.deepcopy(old)
+    new['cables'][0]['length_m'] = 50
+    self.assertEqual(self.compare(old, new, '--units', 'ft'), (1, 'Cable N-04 now 164′ 1″, was 65′ 7″\n'))
+
   def test_several_fields_of_one_cable(self):
     def change(rig):
       rig['cables'][0].update(grade='cat6a', length_m=12.5, colour='BU')

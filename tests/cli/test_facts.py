@@ -84,12 +84,26 @@ class Refusals(unittest.TestCase):
         self.assertTrue(done.stderr.startswith(b'rigwright-cli: '))
         self.assertEqual(done.stderr.count(b'\n'), 1)
 
+  def test_one_device_is_no_path(self):
+    done = run('facts', '--from', 'desk', '--to', 'desk', EXAMPLES / 'small-chain.rig')
+    self.assertEqual((done.returncode, done.stdout), (2, b''))
+    self.assertIn('“desk”'.encode(), done.stderr)
+
   def test_text_names_things_as_the_drawing_does(self):
     done = run('facts', EXAMPLES / 'small-chain.rig')
     rig = json.loads((EXAMPLES / 'small-chain.rig').read_text())
     self.assertEqual((done.returncode, done.stderr), (0, b''))
     for name in [cable['label'] for cable in rig['cables']] + [rig['devices'][0]['name']]:
       self.assertIn(name, done.stdout.decode())
+
+  def test_paths_and_losses_in_words(self):
+    rig = json.loads((EXAMPLES / 'small-chain.rig').read_text())
+    for unit, length in [("m", "95 m"), ('ft', '311′ 8″')]:
+      done = run('facts', '--list', '--units', unit, '--from', 'desk', '--to', 'right', EXAMPLES / 'small-chain.rig')
+      lines = done.stdout.decode().splitlines()
+      path, = [line for line in lines if line.startswith('FOH desk → Stage right')]
+      self.assertTrue(path.endswith(f'{length}, {rig["cables"][0]["label"]} → {rig["cables"][1]["label"]}'), path)
+      self.assertIn('  devices: Stage left, Stage right', lines)
 
 
 if __name__ == '__main__':

@@ -371,6 +371,16 @@ class Tables(Case):
     rows = self.tables(self.rig(rig), '--only', 'pull', '--stock', 'copper:50x1')['pull-cables']
     self.assertEqual([row['Take, m'] for row in rows], ['50', 'to be made or bought'])
 
+  def test_a_stock_in_feet(self):
+    """100 ft = 30.48 m, 150 ft = 45.72 m; without a stock, lengths that are sold by the foot (common practice)."""
+    rig = json.loads(CHAIN.read_text())
+    rig['cables'] = rig['cables'][:1]
+    rig['cables'][0]['length_m'] = 30
+    rows = self.tables(self.rig(rig), '--only', 'pull', '--stock', 'copper:25,100 ftx1,150ft')['pull-cables']
+    self.assertEqual([row['Take, m'] for row in rows], ['30.48'])
+    rows = self.tables(self.rig(rig), '--only', 'pull', '--units', 'ft')['pull-cables']
+    self.assertEqual([row['Take'] for row in rows], ['100′'])
+
   def test_names_that_need_quotes(self):
     rig = json.loads(CHAIN.read_text())
     odd = ['He said "up", then left', 'line one\nline two', 'a,b;c\td', 'Grüße, 名前, مرحبا', "=cmd|' /C calc'!A0"]

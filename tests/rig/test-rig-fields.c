@@ -284,6 +284,7 @@ test_lengths (void)
   static const struct { const char *text; double metres; } good[] = {
     { "70", 70 }, { "70 m", 70 }, { " 7,5m ", 7.5 }, { "0", 0 }, { "100 ft", 30.48 }, { "100'", 30.48 }, { "1 in", 0.0254 },
     { "229 ft 8 in", 70.0024 }, { "229' 8\"", 70.0024 }, { "229′8″", 70.0024 }, { "3 feet 6 inches", 1.0668 },
+    { "10’ 6”", 3.2004 }, { "10 FT", 3.048 }, { "1 foot 1 inch", 0.3302 }, { "2 metres", 2 }, { "250 cm", 2.5 }, { "1500mm", 1.5 },
   };
   static const char *const bad[] = { "", "m", "7 km", "8 in 2 ft", "2 ft 2 ft", "2 m 3 in", "2 ft -3 in", "2 ft 3", "-1", "nan", "1e9 ft" };
   const RwField *field = &rw_cable_table.fields[RW_CABLE_LENGTH_M];
@@ -328,6 +329,24 @@ test_shown_lengths (void)
   g_assert_false (rw_units_find ("yd", &units));
 }
 
+/* A number alone is of the unit that the person chose, and so are the ends of what can be. */
+static void
+test_bare_lengths (void)
+{
+  const RwField *field = &rw_cable_table.fields[RW_CABLE_LENGTH_M];
+  g_autoptr (GVariant) value = NULL;
+  g_autoptr (GError) error = NULL;
+  double metres;
+
+  rw_length_set_units (RW_UNITS_FEET);
+  value = rw_field_parse (field, "40", NULL);
+  g_assert_null (rw_field_parse (field, "1e9", &error));
+  rw_length_set_units (RW_UNITS_METRES);
+  g_assert_cmpfloat_with_epsilon (g_variant_get_double (value), 12.192, 1e-9);
+  g_assert_cmpstr (error->message, ==, "must be from 0″ to 328084′");
+  g_assert_true (rw_length_parse ("40", RW_UNITS_METRES, &metres) && metres == 40);
+}
+
 /* What is shown is read back, to the inch. */
 static void
 test_lengths_are_read_back (void)
@@ -364,6 +383,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/fields/what-holds", test_what_holds);
   g_test_add_func ("/rig/fields/lengths", test_lengths);
   g_test_add_func ("/rig/fields/shown-lengths", test_shown_lengths);
+  g_test_add_func ("/rig/fields/bare-lengths", test_bare_lengths);
   g_test_add_func ("/rig/fields/lengths-read-back", test_lengths_are_read_back);
   return g_test_run ();
 }

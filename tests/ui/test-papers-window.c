@@ -5,6 +5,7 @@
 
 #include <glib/gstdio.h>
 #include <math.h>
+#include <rig/rw-length.h>
 #include <string.h>
 #include <ui/rw-papers-dialog.h>
 #include <ui/rw-print.h>
@@ -332,6 +333,33 @@ test_remembered (void)
   hand_end (&hand);
 }
 
+/* Stock is typed in the unit that the person chose, and kept in metres: what feet do not tell exactly stays so. */
+static void
+test_stock_in_feet (void)
+{
+  Hand hand;
+  RwPapersDialog *dialog;
+  RwPapersOptions options;
+
+  begin (&hand);
+  rw_settings_set_string (rw_application_get_settings (hand.application), "papers-stock", "copper:3,15.24x4,2.5908x2");
+  rw_length_set_units (RW_UNITS_FEET);
+  dialog = open_dialog (&hand);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (RwStock) stock = NULL;
+      g_autofree char *text = NULL;
+
+      g_assert_true (rw_papers_choices_get (rw_papers_dialog_choices (dialog), &options, &stock, NULL));
+      text = rw_stock_text (stock);
+      g_assert_cmpstr (text, ==, i == 0 ? "copper:3,15.24x4,2.5908x2" : "copper:7.62,15.24x4,5x2");
+      rw_stock_choices_type (rw_papers_choices_stock (rw_papers_dialog_choices (dialog)), RW_MEDIUM_COPPER, "25, 50' × 4, 5 m × 2");
+    }
+  close_dialog (&hand);
+  rw_length_set_units (RW_UNITS_METRES);
+  hand_end (&hand);
+}
+
 /* Nothing fails in the papers: the lens for it is not offered, nor taken from what was chosen once. */
 static void
 test_no_failure_lens (void)
@@ -489,6 +517,7 @@ main (int argc, char **argv)
   g_test_add_func ("/papers-window/not-written", test_not_written);
   g_test_add_func ("/papers-window/stop", test_stop);
   g_test_add_func ("/papers-window/remembered", test_remembered);
+  g_test_add_func ("/papers-window/stock-in-feet", test_stock_in_feet);
   g_test_add_func ("/papers-window/no-failure-lens", test_no_failure_lens);
   g_test_add_func ("/papers-window/wrong-words", test_wrong_words);
   g_test_add_func ("/papers-window/print", test_print);

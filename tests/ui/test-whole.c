@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The windows that change a whole rig: what they show before, and what is there after. */
 #include <file/rw-file.h>
+#include <rig/rw-length.h>
 #include <string.h>
 #include <ui/rw-whole-dialog.h>
 
@@ -85,6 +86,21 @@ test_chain (void)
   g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "2 cables stay");
 }
 
+/* What it costs is said in the unit that the person chose; the rig's bare lengths are read in it, too. */
+static void
+test_cost_in_feet (void)
+{
+  g_autoptr (RwRig) catalogue = rw_catalogue_load (NULL);
+  g_auto (Asked) metres = ask (RW_WHOLE_REDUNDANT, catalogue);
+  g_auto (Asked) feet = { .document = NULL };
+
+  g_assert_nonnull (strstr (rw_whole_dialog_preview (metres.dialog), "At most 210 m of cable"));
+  rw_length_set_units (RW_UNITS_FEET);
+  feet = ask (RW_WHOLE_REDUNDANT, catalogue);
+  g_assert_nonnull (strstr (rw_whole_dialog_preview (feet.dialog), "At most 210′ of cable"));
+  rw_length_set_units (RW_UNITS_METRES);
+}
+
 /* Switches come from the catalogue and lie clear of the rig. */
 static void
 test_redundant (void)
@@ -112,6 +128,7 @@ main (int argc, char **argv)
   g_test_add_func ("/whole/label", test_label);
   g_test_add_func ("/whole/address", test_address);
   g_test_add_func ("/whole/chain", test_chain);
+  g_test_add_func ("/whole/cost-in-feet", test_cost_in_feet);
   g_test_add_func ("/whole/redundant", test_redundant);
   return g_test_run ();
 }
