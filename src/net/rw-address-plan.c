@@ -86,6 +86,78 @@ address_text (const RwNetDevice *device, guint plane)
   return plane == RW_ADDRESSES_PRIMARY ? addresses->primary : addresses->secondary;
 }
 
+/* The subnet that most devices of a plane are in by now; of several the first in the file. FALSE = none that could hold
+ * them. */
+static gboolean
+find_subnet (const RwNet *net, guint plane, RwAddress *subnet)
+{
+  g_autoptr (GHashTable) uses = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  guint most = 0;
+
+  for (guint round = 0; round < 2; round++)
+    for (guint i = 0; i < net->n_devices; i++)
+      {
+        const char *text = has_plane (&net->devices[i], plane) ? address_text (&net->devices[i], plane) : NULL;
+        RwAddress a;
+        gint64 key;
+        guint n;
+
+        if (text == NULL || !rw_address_parse (text, &a) || a.prefix == 0 || a.prefix > 30 || !rw_address_is_private (a))
+          continue;
+        a.host &= rw_address_mask (a.prefix);
+        key = (gint64) a.host << 8 | a.prefix;
+        n = GPOINTER_TO_UINT (g_hash_table_lookup (uses, &key)) + (round == 0);
+        if (round == 0)
+          g_hash_table_insert (uses, g_memdup2 (&key, sizeof key), GUINT_TO_POINTER (n));
+        else if (n > most)
+          {
+            most = n;
+            *subnet = a;
+          }
+      }
+  return most > 0;
+}
+
+/* Keeps out of the other plane's way. */
+static RwAddress
+usual_beside (guint plane, const RwAddress *other)
+{
+  const char *const texts[] = { rw_address_usual[plane], "172.16.20.1/24", "192.168.20.1/24" };
+  RwAddress address;
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (rw_address_parse (texts[i], &address) && (other == NULL || !rw_address_overlap (address, *other)))
+      break;
+  return address;
+}
+
+/**
+ * rw_address_suggest:
+ *
+ * Returns: (transfer full): where to begin in the primary and in the secondary plane, so that what is good can stay: in
+ *   the subnets that the rig has already, else in the usual ones; the two never overlap
+ */
+char **
+rw_address_suggest (const RwNet *net)
+{
+  RwAddress first[2];
+  gboolean found[2];
+  char **texts = g_new0 (char *, 3);
+
+  for (guint i = 0; i < 2; i++)
+    {
+      found[i] = find_subnet (net, i, &first[i]);
+      first[i].host += found[i];
+    }
+  if (!found[0])
+    first[0] = usual_beside (RW_ADDRESSES_PRIMARY, found[1] ? &first[1] : NULL);
+  if (!found[1] || rw_address_overlap (first[0], first[1]))
+    first[1] = usual_beside (RW_ADDRESSES_SECONDARY, &first[0]);
+  for (guint i = 0; i < 2; i++)
+    texts[i] = rw_address_format (first[i]);
+  return texts;
+}
+
 /* Keeps a good address of a device; @kept: (array by device). */
 static void
 keep_address (Pool *pool, const RwNetDevice *device, guint plane, gboolean *kept)

@@ -22,6 +22,9 @@ typedef struct
 /* Where nothing speaks for others. */
 extern const char *const rw_address_usual[2];
 
+/* (transfer full): one for each plane, as for @first. */
+char **rw_address_suggest (const RwNet *net);
+
 RwChange *rw_address_fill_in (const RwRig *rig, const RwNet *net, const RwAddressOptions *options, GError **error);
 
 G_END_DECLS

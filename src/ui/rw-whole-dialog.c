@@ -426,6 +426,8 @@ add_part (RwWholeDialog *dialog, guint plane, const char *label)
 static void
 add_controls (RwWholeDialog *dialog)
 {
+  g_auto (GStrv) first = dialog->kind == RW_WHOLE_ADDRESS ? rw_address_suggest (rw_document_net (dialog->document)) : NULL;
+
   switch (dialog->kind)
     {
     case RW_WHOLE_NUMBER:
@@ -441,8 +443,8 @@ add_controls (RwWholeDialog *dialog)
       add_only (dialog, RW_ITEM_CABLE);
       break;
     case RW_WHOLE_ADDRESS:
-      add_entry (dialog, 0, _("_Primary from"), rw_address_usual[0]);
-      add_entry (dialog, 1, _("_Secondary from"), rw_address_usual[1]);
+      add_entry (dialog, 0, _("_Primary from"), first[0]);
+      add_entry (dialog, 1, _("_Secondary from"), first[1]);
       add_order (dialog);
       dialog->keep = add_check (dialog, _("Good addresses _stay"));
       gtk_check_button_set_active (GTK_CHECK_BUTTON (dialog->keep), TRUE);

@@ -254,6 +254,38 @@ test_address_plan (void)
   g_assert_cmpstr (rw_rig_device (anew, "C")->addresses.primary, ==, "192.168.0.3/29");
 }
 
+/* What the rig has already speaks for where to begin: good addresses can then stay. */
+static void
+test_address_suggest (void)
+{
+  static const struct { const char *a, *a2, *b, *c, *first[2]; } cases[] = {
+    { "169.254.1.1/16", "ask Ines", "8.8.8.8/24", "10.0.0.1", { "10.0.10.1/24", "10.0.20.1/24" } },
+    { "10.10.0.46/24", "10.20.0.46/24", "192.168.1.1/24", "10.10.0.7/24", { "10.10.0.1/24", "10.20.0.1/24" } },
+    { "192.168.1.9/24", NULL, "10.10.0.7/24", NULL, { "192.168.1.1/24", "10.0.20.1/24" } }, /* the first of several */
+    { "10.3.0.7/8", "172.20.0.1/12", NULL, NULL, { "10.0.0.1/8", "172.16.0.1/12" } },
+    { "10.3.0.7/8", NULL, NULL, NULL, { "10.0.0.1/8", "172.16.20.1/24" } },
+    { "10.3.0.7/24", "10.3.0.8/24", NULL, NULL, { "10.3.0.1/24", "10.0.20.1/24" } }, /* planes that overlap */
+    { "10.0.10.1/31", "10.0.0.0/8", NULL, NULL, { "172.16.20.1/24", "10.0.0.1/8" } },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (RwRig) rig = rw_test_rig ("rack A mode=redundant; rack B mode=chain; switch S; computer C");
+      g_autoptr (RwNet) net = NULL;
+      g_auto (GStrv) first = NULL;
+
+      give_addresses (rig, "A", cases[i].a, cases[i].a2);
+      if (cases[i].b != NULL)
+        give_addresses (rig, "B", cases[i].b, NULL);
+      if (cases[i].c != NULL)
+        give_addresses (rig, "C", cases[i].c, NULL);
+      net = rw_net_new (rig);
+      first = rw_address_suggest (net);
+      g_assert_cmpstr (first[0], ==, cases[i].first[0]);
+      g_assert_cmpstr (first[1], ==, cases[i].first[1]);
+    }
+}
+
 static void
 test_address_plan_refuses (void)
 {
@@ -287,6 +319,7 @@ main (int argc, char **argv)
   g_test_add_func ("/order/relabel-refuses", test_relabel_refuses);
   g_test_add_func ("/order/address", test_address);
   g_test_add_func ("/order/address-plan", test_address_plan);
+  g_test_add_func ("/order/address-suggest", test_address_suggest);
   g_test_add_func ("/order/address-plan-refuses", test_address_plan_refuses);
   return g_test_run ();
 }

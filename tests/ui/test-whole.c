@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The windows that change a whole rig: what they show before, and what is there after. */
+#include <file/rw-data-dir.h>
 #include <file/rw-file.h>
 #include <rig/rw-length.h>
 #include <string.h>
@@ -19,15 +20,22 @@ typedef struct
 } Asked;
 
 static Asked
-ask (RwWholeKind kind, RwRig *catalogue)
+ask_about (RwRig *rig, RwWholeKind kind, RwRig *catalogue)
 {
-  g_autoptr (RwRig) rig = rw_test_rig (RIG);
   Asked asked = { .document = rw_document_new_for_rig (rig) };
 
   asked.parent = GTK_WINDOW (gtk_window_new ());
   asked.dialog = RW_WHOLE_DIALOG (rw_whole_dialog_new (asked.parent, asked.document, catalogue, kind));
   gtk_window_present (GTK_WINDOW (asked.dialog));
   return asked;
+}
+
+static Asked
+ask (RwWholeKind kind, RwRig *catalogue)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (RIG);
+
+  return ask_about (rig, kind, catalogue);
 }
 
 static void
@@ -76,6 +84,18 @@ test_address (void)
   g_assert_nonnull (strstr (rw_whole_dialog_preview (asked.dialog), "right: — → 10.0.10.3/24"));
   rw_whole_dialog_set_text (asked.dialog, "169.254.1.1/16");
   g_assert_cmpstr (rw_whole_dialog_problem (asked.dialog), !=, "");
+}
+
+/* A rig whose addresses are good keeps them all, unless somebody says otherwise. */
+static void
+test_address_keeps (void)
+{
+  g_autofree char *path = rw_data_path ("examples/festival-60.rig");
+  g_autoptr (RwRig) rig = rw_file_read (path, NULL);
+  g_auto (Asked) asked = ask_about (rig, RW_WHOLE_ADDRESS, NULL);
+
+  g_assert_cmpstr (rw_whole_dialog_problem (asked.dialog), ==, "");
+  g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "Everything is so already.");
 }
 
 static void
@@ -127,6 +147,7 @@ main (int argc, char **argv)
   g_test_add_func ("/whole/number", test_number);
   g_test_add_func ("/whole/label", test_label);
   g_test_add_func ("/whole/address", test_address);
+  g_test_add_func ("/whole/address-keeps", test_address_keeps);
   g_test_add_func ("/whole/chain", test_chain);
   g_test_add_func ("/whole/cost-in-feet", test_cost_in_feet);
   g_test_add_func ("/whole/redundant", test_redundant);
