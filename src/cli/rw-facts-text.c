@@ -137,7 +137,7 @@ append_failure (const RwFacts *facts, GString *text, const char *name, RwLoss lo
   if (loss.rows + loss.devices == 0)
     return;
   g_string_append_printf (text, "%s: ", name);
-  g_string_append_printf (text, ngettext ("%u patch row lost", "%u patch rows lost", loss.rows), loss.rows);
+  g_string_append_printf (text, ngettext ("%u line lost", "%u lines lost", loss.rows), loss.rows);
   g_string_append (text, ", ");
   g_string_append_printf (text, ngettext ("%u device without a controller", "%u devices without a controller", loss.devices),
                           loss.devices);

@@ -94,8 +94,8 @@ heading_of (const RwOutcome *outcome, gboolean any)
   if (!any)
     return g_strdup (_("Failure: nothing has failed"));
   devices = g_strdup_printf (ngettext ("%u device silent", "%u devices silent", silent), silent);
-  lines = g_strdup_printf (ngettext ("%u patch row lost", "%u patch rows lost", lost), lost);
-  /* Translators: over a legend; “2 devices silent”, “12 patch rows lost” */
+  lines = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
+  /* Translators: over a legend; “2 devices silent”, “12 lines lost” */
   return g_strdup_printf (_("Failure: %s, %s"), devices, lines);
 }
 

@@ -6,6 +6,7 @@
 #include <file/rw-journal.h>
 #include <glib/gi18n-lib.h>
 #include <rig/rw-length.h>
+#include "rw-help.h"
 #include "rw-recent.h"
 #include "rw-scheme.h"
 
@@ -168,7 +169,7 @@ action_scheme (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 static void
 action_help (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  gtk_show_uri (gtk_application_get_active_window (user_data), "help:rigwright", GDK_CURRENT_TIME);
+  rw_help_show (gtk_application_get_active_window (user_data), "help:rigwright");
 }
 
 static void
@@ -176,7 +177,7 @@ action_rule_help (GSimpleAction *action, GVariant *parameter, gpointer user_data
 {
   g_autofree char *uri = g_strdup_printf ("help:rigwright/rule-%s", g_variant_get_string (parameter, NULL));
 
-  gtk_show_uri (gtk_application_get_active_window (user_data), uri, GDK_CURRENT_TIME);
+  rw_help_show (gtk_application_get_active_window (user_data), uri);
 }
 
 static void

@@ -18,10 +18,14 @@ struct _RwExportDialog
   guint page;
   guint pulse;
   GCancellable *job; /* (nullable): while it runs */
+  char *path;        /* (nullable): to which it writes, or wrote last */
   GtkFileChooserNative *chooser;
 };
 
 G_DEFINE_FINAL_TYPE (RwExportDialog, rw_export_dialog, GTK_TYPE_WINDOW)
+
+enum { EXPORTED, N_SIGNALS };
+static guint signals[N_SIGNALS];
 
 void
 rw_export_dialog_set_format (RwExportDialog *dialog, const char *format)
@@ -182,7 +186,10 @@ export_done (GObject *source, GAsyncResult *result, gpointer user_data)
   g_clear_object (&dialog->job);
   show_busy (dialog, FALSE);
   if (done)
-    gtk_window_close (GTK_WINDOW (dialog));
+    {
+      g_signal_emit (dialog, signals[EXPORTED], 0, dialog->path);
+      gtk_window_close (GTK_WINDOW (dialog));
+    }
   else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     show_problem (dialog, error->message);
 }
@@ -201,6 +208,8 @@ rw_export_dialog_export_to (RwExportDialog *dialog, const char *path)
   rw_export_options_get (dialog->options, &options, &dpi);
   if (dialog->settings != NULL)
     rw_export_options_remember (dialog->options, dialog->settings);
+  g_free (dialog->path);
+  dialog->path = g_strdup (path);
   dialog->job = g_cancellable_new ();
   show_busy (dialog, TRUE);
   weak = g_new0 (GWeakRef, 1);
@@ -293,6 +302,7 @@ rw_export_dialog_dispose (GObject *object)
   g_clear_pointer (&dialog->plan, rw_plan_free);
   g_clear_object (&dialog->rig);
   g_clear_object (&dialog->job);
+  g_clear_pointer (&dialog->path, g_free);
   G_OBJECT_CLASS (rw_export_dialog_parent_class)->dispose (object);
 }
 
@@ -300,6 +310,8 @@ static void
 rw_export_dialog_class_init (RwExportDialogClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = rw_export_dialog_dispose;
+  signals[EXPORTED] = g_signal_new ("exported", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                    G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
 static GtkWidget *

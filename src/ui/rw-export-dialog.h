@@ -15,6 +15,8 @@ G_DECLARE_FINAL_TYPE (RwExportDialog, rw_export_dialog, RW, EXPORT_DIALOG, GtkWi
 /**
  * RwExportDialog: what the cable plan shall look like, with the pages as they will come out, and the way
  * to a file.
+ *
+ * Signal "exported" (const char *path): the file is there.
  */
 GtkWidget *rw_export_dialog_new (RwWindow *parent, RwRig *rig, RwSettings *settings);
 /* The lens, the device that it counts hops from (nullable) and what has failed in it (nullable), as the window shows them. */

@@ -152,8 +152,32 @@ count (const GPtrArray *rows, guint *silent, guint *lost)
     }
 }
 
+static gboolean
+has_tree (const RwRig *rig)
+{
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+    {
+      const RwPart *part = rw_rig_part_of (rig, (const RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i]);
+
+      if (part != NULL && part->kind == RW_PART_SWITCH && part->spanning_tree)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What to do while nothing has failed; then how long the rest takes, where it has a way to find. */
+static const char *
+hint_text (const RwRig *rig, guint n_failed)
+{
+  if (n_failed == 0)
+    return _("Click a cable or a device to fail it, and again to put it back; or select it and press Enter. Escape leaves the lens.");
+  if (has_tree (rig))
+    return _("Spanning tree takes up to 30–50 s to form anew with classic timers; only two planes play on without a gap.");
+  return _("What is lost stays so until it is mended: only two planes play on without a gap.");
+}
+
 static void
-summarise (RwFailureView *view, const GPtrArray *rows, guint n_failed)
+summarise (RwFailureView *view, const RwRig *rig, const GPtrArray *rows, guint n_failed)
 {
   guint silent, lost;
   g_autofree char *failed = NULL, *devices = NULL, *lines = NULL, *text = NULL;
@@ -164,9 +188,7 @@ summarise (RwFailureView *view, const GPtrArray *rows, guint n_failed)
   lines = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
   text = g_strjoin (" · ", failed, devices, lines, NULL);
   gtk_label_set_text (GTK_LABEL (view->summary), n_failed > 0 ? text : _("Nothing has failed"));
-  gtk_label_set_text (GTK_LABEL (view->hint),
-                      n_failed > 0 ? _("Spanning tree takes up to 30–50 s to form anew with classic timers; only two planes play on without a gap.")
-                                   : _("Click a cable or a device to fail it, and again to put it back; or select it and press Enter. Escape leaves the lens."));
+  gtk_label_set_text (GTK_LABEL (view->hint), hint_text (rig, n_failed));
 }
 
 void
@@ -177,7 +199,7 @@ rw_failure_view_update (RwFailureView *view, const RwRig *rig, const RwOutcome *
   g_return_if_fail (RW_IS_FAILURE_VIEW (view));
   rows = outcome != NULL && n_failed > 0 ? rw_failure_rows (rig, outcome) : g_ptr_array_new ();
   fill (view, rows);
-  summarise (view, rows, n_failed);
+  summarise (view, rig, rows, n_failed);
   gtk_widget_set_sensitive (view->restore, n_failed > 0);
 }
 

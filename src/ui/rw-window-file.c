@@ -299,6 +299,12 @@ rw_window_ask_unsaved (RwWindow *window, RwWindowThen then, gpointer data)
                    said, G_N_ELEMENTS (said), unsaved_answered, waiting_new (window, then, data));
 }
 
+static void
+exported (RwExportDialog *dialog, const char *path, gpointer user_data)
+{
+  rw_window_tell_written (user_data, path);
+}
+
 void
 rw_window_export (RwWindow *window)
 {
@@ -314,6 +320,7 @@ rw_window_export (RwWindow *window)
                       GTK_WINDOW (rw_export_dialog_new (window, rw_document_rig (window->document),
                                                         application != NULL ? rw_application_get_settings (application)
                                                                             : NULL)));
+  g_signal_connect_object (window->export_dialog, "exported", G_CALLBACK (exported), window, 0);
   failed = rw_canvas_failed (window->canvas);
   rw_export_dialog_set_lens (RW_EXPORT_DIALOG (window->export_dialog), rw_canvas_lens (window->canvas),
                              rw_canvas_lens_from (window->canvas), failed);

@@ -142,7 +142,9 @@ rw_window_lines_export (RwWindow *window, const char *path)
   g_autoptr (GError) error = NULL;
   g_autofree char *text = rw_line_view_csv_text (window->lines);
 
-  if (!rw_save_bytes (path, text, strlen (text), &error))
+  if (rw_save_bytes (path, text, strlen (text), &error))
+    rw_window_tell_written (window, path);
+  else
     rw_window_show_message (window, error->message);
 }
 

@@ -48,6 +48,8 @@ struct _RwWindow
   int lines_height; /* px, of the line list when it was open last; 0 = not yet */
   int findings_at;  /* px, where the panel beside the sheet is divided while that is closed */
   guint status_idle, would_be_idle;
+  char *told;       /* (nullable): what the status line says for a while */
+  guint told_timer; /* until then */
   gboolean closing; /* the question was answered: the window may go */
   gboolean asking;
   gboolean told_of_journal; /* it cannot be kept, and the person knows */
@@ -109,6 +111,8 @@ void rw_window_journal_close (RwWindow *window);
 /* rw-window-status.c */
 void rw_window_update_title (RwWindow *window);
 void rw_window_queue_status (RwWindow *window);
+/* Says for a while, in the status line, that the file @path is there. */
+void rw_window_tell_written (RwWindow *window, const char *path);
 void rw_window_watch_hands (RwWindow *window);
 
 G_END_DECLS

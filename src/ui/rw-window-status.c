@@ -52,7 +52,7 @@ finding_text (RwWindow *window)
                           rw_findings_n (findings));
 }
 
-/* What a person most needs to know now: the cable in the air, the finding shown, what is selected, what is there. */
+/* What a person most needs to know now: the cable in the air, what has just been written, the finding shown, what is selected, what is there. */
 static char *
 status_text (RwWindow *window)
 {
@@ -61,6 +61,8 @@ status_text (RwWindow *window)
 
   if (overlay != NULL && overlay->verdict != RW_VERDICT_NONE && overlay->verdict_text != NULL)
     return g_strdup (overlay->verdict_text);
+  if (window->told != NULL)
+    return g_strdup (window->told);
   if (rw_canvas_lens (window->canvas) == RW_LENS_FAILURE)
     return g_strdup (rw_failure_view_get_summary (window->failure));
   text = rw_canvas_lens_text (window->canvas, selected_device (window));
@@ -81,7 +83,7 @@ status_text (RwWindow *window)
 }
 
 static const char *
-verdict_class (const RwOverlay *overlay)
+verdict_class (RwWindow *window, const RwOverlay *overlay)
 {
   static const char *const classes[] = {
     [RW_VERDICT_NONE] = NULL,
@@ -91,7 +93,9 @@ verdict_class (const RwOverlay *overlay)
     [RW_VERDICT_ERROR] = "rw-error",
   };
 
-  return overlay != NULL ? classes[overlay->verdict] : NULL;
+  if (overlay != NULL && overlay->verdict != RW_VERDICT_NONE)
+    return classes[overlay->verdict];
+  return window->told != NULL ? classes[RW_VERDICT_FINE] : NULL;
 }
 
 /* After the frame with the verdict, which is not to wait for new lines in a list. */
@@ -111,7 +115,7 @@ update_status (gpointer user_data)
   RwWindow *window = user_data;
   g_autofree char *text = status_text (window);
   g_autofree char *zoom_text = NULL;
-  const char *css_class = verdict_class (rw_canvas_overlay (window->canvas));
+  const char *css_class = verdict_class (window, rw_canvas_overlay (window->canvas));
   const char *const classes[] = { "rw-status", css_class, NULL };
   double zoom;
 
@@ -132,6 +136,34 @@ rw_window_queue_status (RwWindow *window)
 {
   if (window->status_idle == 0)
     window->status_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, update_status, window, NULL);
+}
+
+/* Long enough to be read twice. */
+#define TOLD_SECONDS 12
+
+static gboolean
+told_enough (gpointer user_data)
+{
+  RwWindow *window = user_data;
+
+  window->told_timer = 0;
+  g_clear_pointer (&window->told, g_free);
+  rw_window_queue_status (window);
+  return G_SOURCE_REMOVE;
+}
+
+void
+rw_window_tell_written (RwWindow *window, const char *path)
+{
+  g_autofree char *name = g_filename_display_basename (path), *folder = g_path_get_dirname (path);
+  g_autofree char *shown = g_filename_display_name (folder);
+
+  g_clear_handle_id (&window->told_timer, g_source_remove);
+  g_free (window->told);
+  /* Translators: a file that was written, and the folder that it lies in. */
+  window->told = g_strdup_printf (_("✓ Written: %s, in %s"), name, shown);
+  window->told_timer = g_timeout_add_seconds (TOLD_SECONDS, told_enough, window);
+  rw_window_queue_status (window);
 }
 
 static gboolean

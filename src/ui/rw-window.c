@@ -487,6 +487,8 @@ rw_window_dispose (GObject *object)
 
   g_clear_handle_id (&window->status_idle, g_source_remove);
   g_clear_handle_id (&window->would_be_idle, g_source_remove);
+  g_clear_handle_id (&window->told_timer, g_source_remove);
+  g_clear_pointer (&window->told, g_free);
   g_clear_pointer (&window->report, rw_report_free);
   g_clear_pointer (&window->context_menu, gtk_widget_unparent);
   if (window->document != NULL)
