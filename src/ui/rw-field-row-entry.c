@@ -90,6 +90,21 @@ number_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierTy
   return FALSE;
 }
 
+/* "10ft" where metres are shown, "40" where feet are: what stands there in the end is what it was taken for. */
+static void
+number_left (GtkEventControllerFocus *focus, gpointer user_data)
+{
+  RwFieldRow *row = user_data;
+  gboolean settled = row->shared == RW_SHARED_SAME && row->shown != NULL && rw_field_row_get_error (row) == NULL;
+  g_autofree char *text = settled ? rw_field_format (row->field, row->shown) : NULL;
+
+  if (text == NULL || g_str_equal (gtk_editable_get_text (GTK_EDITABLE (row->control)), text))
+    return;
+  row->busy = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (row->control), text);
+  row->busy = FALSE;
+}
+
 static GtkWidget *
 build_entry (RwFieldRow *row)
 {
@@ -100,11 +115,14 @@ build_entry (RwFieldRow *row)
   rw_field_row_watch_focus (row, entry);
   if (is_number (row->field))
     {
+      GtkEventController *focus = gtk_event_controller_focus_new ();
       /* Before the text inside, which eats Up and Down. */
       GtkEventController *keys = gtk_event_controller_key_new ();
       gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
       g_signal_connect (keys, "key-pressed", G_CALLBACK (number_key), row);
       gtk_widget_add_controller (entry, keys);
+      g_signal_connect (focus, "leave", G_CALLBACK (number_left), row);
+      gtk_widget_add_controller (entry, focus);
       g_signal_connect (entry, "icon-press", G_CALLBACK (icon_pressed), row);
       gtk_entry_set_input_purpose (GTK_ENTRY (entry), GTK_INPUT_PURPOSE_NUMBER);
     }

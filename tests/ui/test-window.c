@@ -4,6 +4,7 @@
 #include "window-hand.h"
 
 #include <rig/rw-edit.h>
+#include <rig/rw-length.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -126,6 +127,31 @@ test_invalid (void)
   hand_type (&hand, "link_ceiling_percent", "80");
   g_assert_null (rw_field_row_get_error (row));
   g_assert_cmpint (rw_rig_system (rw_document_rig (hand.window->document))->link_ceiling_percent, ==, 80);
+  hand_end (&hand);
+}
+
+/* What was typed in another unit stands there in the one that is shown, once the field is left. */
+static void
+test_length_settles (void)
+{
+  static const struct { RwUnits units; const char *typed, *left; } cases[] = {
+    { RW_UNITS_METRES, "10ft", "3.048" }, { RW_UNITS_METRES, "7,50", "7.5" }, { RW_UNITS_FEET, "40", "40′" },
+    { RW_UNITS_FEET, "10' 6\"", "10′ 6″" }, { RW_UNITS_FEET, "1e9", "1e9" },
+  };
+  Hand hand;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, chain);
+  hand_select (&hand, rw_item_key (rw_rig_items (rw_document_rig (hand.window->document), RW_ITEM_CABLE)[0]));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      rw_length_set_units (cases[i].units);
+      hand_type (&hand, "length_m", cases[i].typed);
+      hand_type (&hand, "label", "N9");
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (rw_field_row_get_control (
+                         rw_particulars_find (hand.window->particulars, "length_m")))), ==, cases[i].left);
+    }
+  rw_length_set_units (RW_UNITS_METRES);
   hand_end (&hand);
 }
 
@@ -593,6 +619,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/unit-id-clash", test_unit_id_clash);
   g_test_add_func ("/window/no-controller-1", test_no_controller);
   g_test_add_func ("/window/fields/invalid", test_invalid);
+  g_test_add_func ("/window/fields/length-settles", test_length_settles);
   g_test_add_func ("/window/fields/several", test_several);
   g_test_add_func ("/window/fields/ports", test_ports);
   g_test_add_func ("/window/shelf", test_shelf);
