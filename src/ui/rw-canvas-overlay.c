@@ -4,10 +4,6 @@
 
 #include <math.h>
 
-#define VERDICT_WIDTH_PX 340
-#define VERDICT_PAD_PX 8.0
-#define VERDICT_AWAY_PX 18.0 /* from the hand, which must not hide it */
-#define VERDICT_EDGE_PX 4.0 /* left free at the edge of the view */
 #define ARROW_PX 11.0
 #define ARROW_REACH_PX 15 /* from its middle, the rim included */
 #define ARROW_WAYS 64     /* directions that are told apart */
@@ -115,70 +111,6 @@ snapshot_rings (RwCanvas *self, GtkSnapshot *snapshot, const GArray *devices, Rw
     }
 }
 
-/* --- The verdict: a slip of paper beside the hand --- */
-
-typedef struct { RwInkRole fill, text; const char *sign; } VerdictLook;
-
-/* The sign tells the verdict apart without its colour. */
-static const VerdictLook looks[] = {
-  [RW_VERDICT_NONE] = { RW_INK_SHEET, RW_INK_TEXT, "" },
-  [RW_VERDICT_FINE] = { RW_INK_SHEET, RW_INK_TEXT, "✓ " },
-  [RW_VERDICT_NOTE] = { RW_INK_NOTE, RW_INK_ON_NOTE, "" },
-  [RW_VERDICT_WARNING] = { RW_INK_WARNING, RW_INK_ON_WARNING, "▲ " },
-  [RW_VERDICT_ERROR] = { RW_INK_FAULT, RW_INK_ON_FAULT, "✗ " },
-};
-
-static PangoLayout *
-verdict_layout (RwCanvas *self, const RwOverlay *overlay)
-{
-  g_autofree char *text = g_strconcat (looks[overlay->verdict].sign, overlay->verdict_text, NULL);
-  PangoLayout *layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), text);
-
-  pango_layout_set_width (layout, VERDICT_WIDTH_PX * PANGO_SCALE);
-  pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-  return layout;
-}
-
-/* Right below the hand, pushed in or put above it where the view ends: beside the hand it would cover what it speaks of. */
-static RwPoint
-verdict_place (RwCanvas *self, RwPoint hand, double width, double height)
-{
-  double view_w = gtk_widget_get_width (GTK_WIDGET (self)), view_h = gtk_widget_get_height (GTK_WIDGET (self));
-  RwPoint at = { hand.x + VERDICT_AWAY_PX, hand.y + VERDICT_AWAY_PX };
-
-  if (at.x + width > view_w)
-    at.x = view_w - width - VERDICT_EDGE_PX;
-  if (at.y + height > view_h)
-    at.y = hand.y - VERDICT_AWAY_PX - height;
-  return (RwPoint) { round (MAX (at.x, 0)), round (MAX (at.y, 0)) };
-}
-
-static void
-snapshot_verdict (RwCanvas *self, GtkSnapshot *snapshot, const RwOverlay *overlay)
-{
-  RwDrawOptions options = rw_canvas_options (self);
-  g_autoptr (PangoLayout) layout = verdict_layout (self, overlay);
-  RwInk fill = rw_ink (looks[overlay->verdict].fill, &options), text = rw_ink (looks[overlay->verdict].text, &options);
-  GdkRGBA line = { text.r, text.g, text.b, 0.4 };
-  GskRoundedRect slip;
-  RwPoint at;
-  int width, height;
-
-  pango_layout_get_pixel_size (layout, &width, &height);
-  at = verdict_place (self, rw_canvas_from_sheet (self, overlay->verdict_at), width + 2 * VERDICT_PAD_PX,
-                      height + 2 * VERDICT_PAD_PX);
-  gsk_rounded_rect_init_from_rect (
-    &slip, &GRAPHENE_RECT_INIT (at.x, at.y, width + 2 * VERDICT_PAD_PX, height + 2 * VERDICT_PAD_PX), 5);
-  gtk_snapshot_push_rounded_clip (snapshot, &slip);
-  gtk_snapshot_append_color (snapshot, &(GdkRGBA) { fill.r, fill.g, fill.b, 0.97 }, &slip.bounds);
-  gtk_snapshot_pop (snapshot);
-  gtk_snapshot_append_border (snapshot, &slip, (float[4]) { 1, 1, 1, 1 }, (GdkRGBA[4]) { line, line, line, line });
-  gtk_snapshot_save (snapshot);
-  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (at.x + VERDICT_PAD_PX, at.y + VERDICT_PAD_PX));
-  gtk_snapshot_append_layout (snapshot, layout, &(GdkRGBA) { text.r, text.g, text.b, 1 });
-  gtk_snapshot_restore (snapshot);
-}
-
 void
 rw_canvas_snapshot_overlay (RwCanvas *self, GtkSnapshot *snapshot)
 {
@@ -192,8 +124,7 @@ rw_canvas_snapshot_overlay (RwCanvas *self, GtkSnapshot *snapshot)
     snapshot_ghost (self, snapshot, overlay);
   if (overlay->has_band)
     snapshot_band (self, snapshot, overlay);
-  if (overlay->verdict_text != NULL && *overlay->verdict_text != '\0')
-    snapshot_verdict (self, snapshot, overlay);
+  rw_canvas_snapshot_verdict (self, snapshot);
 }
 
 /* --- Arrows to findings out of sight --- */

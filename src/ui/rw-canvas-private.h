@@ -55,6 +55,7 @@ struct _RwCanvas
   gboolean path_shown;  /* the way of what is pointed at to its controller is lit, in whatever lens */
   RwLegend *legend;     /* (nullable): of the lens */
   gboolean legend_shown;
+  guint legend_corner;  /* of the view, in which it lies */
   guint lens_pointed;   /* device whose way is lit; RW_NONE */
   GskRenderNode *marks; /* (nullable): what lies still over the tiles: veil, selection, port lights */
   GArray *arrows;       /* of RwEdgeArrow */
@@ -106,6 +107,11 @@ void rw_canvas_snapshot_overlay (RwCanvas *self, GtkSnapshot *snapshot);
 void rw_canvas_snapshot_arrows (RwCanvas *self, GtkSnapshot *snapshot);
 const RwEdgeArrow *rw_canvas_arrow_at (RwCanvas *self, double x, double y);
 
+/* rw-canvas-verdict.c */
+void rw_canvas_snapshot_verdict (RwCanvas *self, GtkSnapshot *snapshot);
+RwRect rw_canvas_verdict_box (RwCanvas *self);
+RwPoint rw_canvas_verdict_place (const RwRect *taken, guint n, RwPoint hand, double width, double height, RwRect view);
+
 /* rw-canvas-input.c, rw-canvas-drop.c */
 void rw_canvas_input_init (RwCanvas *self);
 void rw_canvas_drop_init (RwCanvas *self);
@@ -131,6 +137,8 @@ gboolean rw_canvas_failure_step (RwCanvas *self, int step);
 /* rw-canvas-legend.c */
 void rw_canvas_legend_changed (RwCanvas *self);
 void rw_canvas_legend_clear (RwCanvas *self);
+void rw_canvas_legend_settle (RwCanvas *self);
+RwRect rw_canvas_legend_box (RwCanvas *self);
 void rw_canvas_snapshot_legend (RwCanvas *self, GtkSnapshot *snapshot);
 
 /* rw-canvas-access.c */

@@ -275,6 +275,7 @@ rw_canvas_zoom_fit (RwCanvas *self)
   rw_canvas_set_origin (self, (width - self->sheet.w * scale) / 2 - self->sheet.x * scale,
                         (height - self->sheet.h * scale) / 2 - self->sheet.y * scale);
   self->fitted = TRUE;
+  rw_canvas_legend_settle (self);
   g_object_notify (G_OBJECT (self), "zoom");
 }
 
@@ -343,6 +344,7 @@ rw_canvas_view_allocate (RwCanvas *self, int width, int height)
     rw_canvas_zoom_fit (self);
   else
     rw_canvas_set_origin (self, self->origin.x, self->origin.y);
+  rw_canvas_legend_settle (self);
 }
 
 void

@@ -230,7 +230,7 @@ draw_tick (RwLineCell *cell, GtkSnapshot *snapshot)
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (PAD_X - 1, (float) top - 1, TICK + 2, TICK + 2));
   GdkRGBA colour = find_colour (cell, on ? "theme_selected_bg_color" : NULL);
 
-  colour.alpha = on ? 1 : 0.4f;
+  colour.alpha = on ? 1 : 0.65f;
   gdk_cairo_set_source_rgba (cr, &colour);
   cairo_translate (cr, PAD_X, top);
   cairo_set_line_width (cr, 1);
