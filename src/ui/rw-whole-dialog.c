@@ -2,12 +2,12 @@
 #include "rw-whole-dialog.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 #include <net/rw-address-plan.h>
 #include <net/rw-number.h>
 #include <net/rw-relabel.h>
 #include <net/rw-rewire.h>
-#include <rig/rw-length.h>
+
+#include "rw-whole-cost.h"
 
 #define MOST_LINES 500  /* of the preview: more nobody reads */
 #define APART_MM 30.0   /* between the rig and new switches */
@@ -201,39 +201,6 @@ list_changes (RwWholeDialog *dialog, char *(*text) (const RwItem *))
   return g_string_free (list, FALSE);
 }
 
-static void
-add_line (GString *text, guint n, char *line)
-{
-  if (n > 0)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
-  g_free (line);
-}
-
-static char *
-cost_text (const RwRewireCost *c)
-{
-  GString *text = g_string_new (NULL);
-  g_autofree char *length = rw_length_text (round (c->metres));
-
-  add_line (text, c->n_removed, g_strdup_printf (ngettext ("%u cable goes", "%u cables go", c->n_removed), c->n_removed));
-  add_line (text, c->n_kept, g_strdup_printf (ngettext ("%u cable stays", "%u cables stay", c->n_kept), c->n_kept));
-  add_line (text, c->n_new, g_strdup_printf (ngettext ("%u new cable", "%u new cables", c->n_new), c->n_new));
-  add_line (text, c->metres > 0, g_strdup_printf (_("At most %s of cable, laid along the present ways"), length));
-  add_line (text, c->n_unmeasured, g_strdup_printf (ngettext ("%u new cable of which no way of known length tells how long it is",
-                                                              "%u new cables of which no way of known length tells how long they are",
-                                                              c->n_unmeasured), c->n_unmeasured));
-  add_line (text, c->n_switches, g_strdup_printf (ngettext ("%u new switch", "%u new switches", c->n_switches), c->n_switches));
-  add_line (text, c->n_switch_ports, g_strdup_printf (ngettext ("%u switch port in use", "%u switch ports in use",
-                                                                c->n_switch_ports), c->n_switch_ports));
-  add_line (text, c->n_idle, g_strdup_printf (ngettext ("%u switch or converter stays on the sheet without a cable",
-                                                        "%u switches and converters stay on the sheet without a cable",
-                                                        c->n_idle), c->n_idle));
-  add_line (text, c->n_mismatched, g_strdup_printf (ngettext ("%u new cable joins copper and fibre and needs a converter",
-                                                              "%u new cables join copper and fibre and need converters",
-                                                              c->n_mismatched), c->n_mismatched));
-  return g_string_free (text, FALSE);
-}
-
 /* One row a kind: what the window says, how the change is made, and what the preview tells of an item (NULL = the cost). */
 static const struct
 {
@@ -282,7 +249,7 @@ update (RwWholeDialog *dialog)
   else if (kinds[dialog->kind].text != NULL)
     dialog->preview_text = list_changes (dialog, kinds[dialog->kind].text);
   else
-    dialog->preview_text = cost_text (&cost);
+    dialog->preview_text = rw_whole_cost_text (&cost);
   if (dialog->change != NULL && dialog->kind == RW_WHOLE_LABEL)
     tell_repeats (dialog);
   gtk_label_set_text (GTK_LABEL (dialog->preview), dialog->preview_text);
@@ -574,6 +541,9 @@ rw_whole_dialog_new (GtkWindow *parent, RwDocument *document, RwRig *catalogue, 
   gtk_box_append (GTK_BOX (dialog->box), make_buttons (dialog));
   dialog->document_changed = g_signal_connect_swapped (document, "changed", G_CALLBACK (update), dialog);
   update (dialog);
+  /* Where nothing is asked, the text of the preview would have the focus, and be marked from end to end. */
+  if (kind == RW_WHOLE_CHAIN)
+    gtk_window_set_focus (GTK_WINDOW (dialog), dialog->apply);
   return GTK_WIDGET (dialog);
 }
 

@@ -106,6 +106,17 @@ test_chain (void)
   g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), ==, "2 cables stay");
 }
 
+/* Nothing is asked: the button has the focus, not the text of the preview. */
+static void
+test_chain_focus (void)
+{
+  g_autoptr (RwRig) rig = rw_test_rig ("console desk ctrl=1 at=[60,60]; rack left id=1 at=[130,60]");
+  g_auto (Asked) asked = ask_about (rig, RW_WHOLE_CHAIN, NULL);
+
+  g_assert_cmpstr (rw_whole_dialog_preview (asked.dialog), !=, "");
+  g_assert_true (GTK_IS_BUTTON (gtk_window_get_focus (GTK_WINDOW (asked.dialog))));
+}
+
 /* What it costs is said in the unit that the person chose; the rig's bare lengths are read in it, too. */
 static void
 test_cost_in_feet (void)
@@ -149,6 +160,7 @@ main (int argc, char **argv)
   g_test_add_func ("/whole/address", test_address);
   g_test_add_func ("/whole/address-keeps", test_address_keeps);
   g_test_add_func ("/whole/chain", test_chain);
+  g_test_add_func ("/whole/chain-focus", test_chain_focus);
   g_test_add_func ("/whole/cost-in-feet", test_cost_in_feet);
   g_test_add_func ("/whole/redundant", test_redundant);
   return g_test_run ();

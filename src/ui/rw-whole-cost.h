@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: MIT */
+#pragma once
+
+#include <net/rw-rewire.h>
+
+G_BEGIN_DECLS
+
+char *rw_whole_cost_text (const RwRewireCost *c);
+
+G_END_DECLS
