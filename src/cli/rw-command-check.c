@@ -4,25 +4,19 @@
 #include <glib/gi18n-lib.h>
 
 #include "rw-findings-json.h"
-#include "rw-out-json.h"
+
+#define BLOCK 65536 /* bytes that are gathered before they are written */
 
 /* What is gathered while the rigs are read one after the other. */
 typedef struct
 {
-  GString *text;
-  JsonBuilder *json; /* NULL = text */
+  GString *text; /* of the rig in hand */
+  RwOut *json;   /* NULL = text */
   gboolean several;
+  gboolean has_begun;
+  gboolean failed; /* to write */
   int status;
 } RwReport;
-
-static void
-report_clear (RwReport *report)
-{
-  g_string_free (report->text, TRUE);
-  g_clear_object (&report->json);
-}
-
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (RwReport, report_clear)
 
 static const char *
 severity_label (RwSeverity severity)
@@ -30,6 +24,15 @@ severity_label (RwSeverity severity)
   static const char *const labels[] = { N_("error"), N_("warning"), N_("note") };
 
   return _(labels[severity]);
+}
+
+/* What is ready goes out at once: the findings of a great rig fill more room than the rig. */
+static void
+flush (RwReport *report)
+{
+  if (!report->failed)
+    report->failed = !rw_cli_write (report->text->str, report->text->len);
+  g_string_truncate (report->text, 0);
 }
 
 static void
@@ -48,10 +51,13 @@ append_counts (GString *text, const RwFindings *findings)
 
 /* The numbers are those of the balloons on the drawing. */
 static void
-append_text (GString *text, const char *name, const RwFindings *findings)
+report_text (RwReport *report, const char *name, const RwFindings *findings)
 {
-  if (text->len > 0)
+  GString *text = report->text;
+
+  if (report->has_begun)
     g_string_append_c (text, '\n');
+  report->has_begun = TRUE;
   g_string_append_printf (text, "%s: ", name);
   append_counts (text, findings);
   g_string_append_c (text, '\n');
@@ -63,7 +69,10 @@ append_text (GString *text, const char *name, const RwFindings *findings)
                               finding->rule->code, finding->message);
       /* Translators: what puts a mistake right */
       g_string_append_printf (text, _("     Remedy: %s\n"), _(finding->rule->remedy));
+      if (text->len >= BLOCK)
+        flush (report);
     }
+  flush (report);
 }
 
 static void
@@ -75,7 +84,7 @@ report_rig (RwReport *report, const char *name, const RwRig *rig)
   if (report->json != NULL)
     rw_findings_to_json (findings, name, report->json);
   else
-    append_text (report->text, name, findings);
+    report_text (report, name, findings);
   if (rw_findings_count (findings, RW_SEVERITY_ERROR) > 0)
     report->status = MAX (report->status, RW_EXIT_FOUND);
 }
@@ -87,12 +96,10 @@ report_unreadable (RwReport *report, const char *name, const char *message)
   report->status = RW_EXIT_FAILED;
   if (report->json == NULL || !report->several)
     return;
-  json_builder_begin_object (report->json);
-  json_builder_set_member_name (report->json, "rig");
-  json_builder_add_string_value (report->json, name);
-  json_builder_set_member_name (report->json, "error");
-  json_builder_add_string_value (report->json, message);
-  json_builder_end_object (report->json);
+  rw_out_begin_object (report->json, NULL);
+  rw_out_text (report->json, "rig", name);
+  rw_out_text (report->json, "error", message);
+  rw_out_end_object (report->json);
 }
 
 static void
@@ -111,20 +118,18 @@ check_file (RwReport *report, const char *path)
 static int
 check_files (char **paths, gboolean json)
 {
-  g_auto (RwReport) report = { g_string_new (NULL), json ? json_builder_new () : NULL, paths[1] != NULL, RW_EXIT_OK };
+  g_autoptr (GString) text = g_string_new (NULL);
+  RwReport report = { .text = text, .json = json ? rw_out_new () : NULL, .several = paths[1] != NULL, .status = RW_EXIT_OK };
 
   if (json && report.several)
-    json_builder_begin_array (report.json);
+    rw_out_begin_array (report.json, NULL);
   for (char **path = paths; *path != NULL; path++)
     check_file (&report, *path);
   if (json && report.several)
-    json_builder_end_array (report.json);
+    rw_out_end_array (report.json);
   if (json)
-    {
-      g_autofree char *text = rw_out_print (report.json);
-      g_string_assign (report.text, text);
-    }
-  return rw_cli_write (report.text->str, report.text->len) ? report.status : RW_EXIT_FAILED;
+    report.failed = !rw_out_finish (report.json);
+  return report.failed ? RW_EXIT_FAILED : report.status;
 }
 
 static int

@@ -2,9 +2,10 @@
 #include "rw-cli.h"
 
 #include <glib/gi18n-lib.h>
-#include <json-glib/json-glib.h>
 #include <rig/rw-difference.h>
 #include <rig/rw-state.h>
+
+#include "rw-out-json.h"
 
 static const char *
 kind_word (RwDifferenceKind kind)
@@ -29,118 +30,94 @@ type_word (RwItemType type)
   return words[type];
 }
 
-static void
-add_text (JsonBuilder *json, const char *name, const char *text)
-{
-  json_builder_set_member_name (json, name);
-  json_builder_add_string_value (json, text);
-}
-
 /* Of a stored state, how many there are of each kind of thing; the state itself would drown the rest. */
 static void
-add_state (JsonBuilder *json, const RwRig *state)
+add_state (RwOut *out, const RwRig *state)
 {
-  json_builder_begin_object (json);
+  rw_out_begin_object (out, NULL);
   for (RwItemType type = RW_ITEM_PART; type < RW_N_STATE_TYPES; type++)
-    {
-      json_builder_set_member_name (json, rw_item_type_member (type));
-      json_builder_add_int_value (json, rw_rig_n (state, type));
-    }
-  json_builder_end_object (json);
+    rw_out_integer (out, rw_item_type_member (type), rw_rig_n (state, type));
+  rw_out_end_object (out);
 }
 
 static void
-add_value (JsonBuilder *json, const RwItem *item, guint field)
+add_value (RwOut *out, const RwItem *item, guint field)
 {
   const RwRig *state = item != NULL ? rw_state_of (item, field) : NULL;
   g_autoptr (GVariant) value = state == NULL ? rw_difference_value (item, field) : NULL;
+  g_autoptr (JsonNode) node = value != NULL ? json_gvariant_serialize (value) : NULL;
 
   if (state != NULL)
-    {
-      add_state (json, state);
-      return;
-    }
-
-  if (value == NULL)
-    json_builder_add_null_value (json);
+    add_state (out, state);
+  else if (node != NULL)
+    rw_out_node (out, NULL, node);
   else
-    json_builder_add_value (json, json_gvariant_serialize (value));
+    rw_out_null (out, NULL);
 }
 
 static void
-add_fields (JsonBuilder *json, const RwDifference *difference)
+add_fields (RwOut *out, const RwDifference *difference)
 {
   const RwTable *table = rw_item_type_table (difference->type);
 
-  json_builder_set_member_name (json, "fields");
-  json_builder_begin_object (json);
+  rw_out_begin_object (out, "fields");
   for (guint i = 0; i < table->n_fields; i++)
     {
       if (!((difference->fields >> i) & 1))
         continue;
-      json_builder_set_member_name (json, table->fields[i].name);
-      json_builder_begin_array (json);
-      add_value (json, difference->before, i);
-      add_value (json, difference->after, i);
-      json_builder_end_array (json);
+      rw_out_begin_array (out, table->fields[i].name);
+      add_value (out, difference->before, i);
+      add_value (out, difference->after, i);
+      rw_out_end_array (out);
     }
-  json_builder_end_object (json);
+  rw_out_end_object (out);
 }
 
 static void
-add_difference (JsonBuilder *json, const RwDifference *difference)
+add_difference (RwOut *out, const RwDifference *difference)
 {
   const char *key = rw_difference_key (difference);
 
-  json_builder_begin_object (json);
-  add_text (json, "kind", kind_word (difference->kind));
-  add_text (json, "type", type_word (difference->type));
+  rw_out_begin_object (out, NULL);
+  rw_out_text (out, "kind", kind_word (difference->kind));
+  rw_out_text (out, "type", type_word (difference->type));
   /* "/show" and "/channel/DEVICE/SIDE/NUMBER" are no ids: the slash keeps them apart from these inside the program. */
-  add_text (json, "id", *key == '/' ? key + 1 : key);
-  add_text (json, "message", difference->message);
-  add_fields (json, difference);
-  json_builder_end_object (json);
+  rw_out_text (out, "id", *key == '/' ? key + 1 : key);
+  rw_out_text (out, "message", difference->message);
+  add_fields (out, difference);
+  rw_out_end_object (out);
 }
 
-static char *
-json_text (const GPtrArray *differences)
+static gboolean
+write_json (const GPtrArray *differences)
 {
-  g_autoptr (JsonBuilder) json = json_builder_new ();
-  g_autoptr (JsonGenerator) generator = json_generator_new ();
-  g_autoptr (JsonNode) root = NULL;
-  g_autofree char *text = NULL;
+  RwOut *out = rw_out_new ();
 
-  json_builder_begin_object (json);
-  json_builder_set_member_name (json, "changes");
-  json_builder_begin_array (json);
+  rw_out_begin_object (out, NULL);
+  rw_out_begin_array (out, "changes");
   for (guint i = 0; i < differences->len; i++)
-    add_difference (json, differences->pdata[i]);
-  json_builder_end_array (json);
-  json_builder_end_object (json);
-  root = json_builder_get_root (json);
-  json_generator_set_pretty (generator, TRUE);
-  json_generator_set_root (generator, root);
-  text = json_generator_to_data (generator, NULL);
-  return g_strconcat (text, "\n", NULL);
+    add_difference (out, differences->pdata[i]);
+  rw_out_end_array (out);
+  rw_out_end_object (out);
+  return rw_out_finish (out);
 }
 
-static char *
-plain_text (const GPtrArray *differences)
+static gboolean
+write_text (const GPtrArray *differences)
 {
-  GString *text = g_string_new (NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < differences->len; i++)
     g_string_append_printf (text, "%s\n", ((const RwDifference *) differences->pdata[i])->message);
-  return g_string_free (text, FALSE);
+  return rw_cli_write (text->str, text->len);
 }
 
 static int
 compare (const RwRig *older, const RwRig *newer, gboolean json)
 {
   g_autoptr (GPtrArray) differences = rw_differences_new (older, newer);
-  g_autofree char *text = json ? json_text (differences) : plain_text (differences);
 
-  if (!rw_cli_write (text, -1))
+  if (!(json ? write_json (differences) : write_text (differences)))
     return RW_EXIT_FAILED;
   return differences->len > 0 ? RW_EXIT_FOUND : RW_EXIT_OK;
 }

@@ -17,7 +17,6 @@ tell (const char *path, const Wish *wish)
   g_autoptr (GError) error = NULL;
   RwRig *rig = rw_cli_read_rig (path, &error);
   g_autoptr (RwFacts) facts = NULL;
-  g_autoptr (JsonBuilder) builder = json_builder_new ();
   g_autoptr (GString) text = g_string_new (NULL);
 
   if (rig == NULL)
@@ -34,13 +33,12 @@ tell (const char *path, const Wish *wish)
   facts->list = wish->list;
   if (wish->json)
     {
-      g_autofree char *printed = NULL;
-      rw_facts_to_json (facts, builder);
-      printed = rw_out_print (builder);
-      g_string_assign (text, printed);
+      RwOut *out = rw_out_new ();
+
+      rw_facts_to_json (facts, out);
+      return rw_out_finish (out) ? RW_EXIT_OK : RW_EXIT_FAILED;
     }
-  else
-    rw_facts_to_text (facts, text);
+  rw_facts_to_text (facts, text);
   return rw_cli_write (text->str, (gssize) text->len) ? RW_EXIT_OK : RW_EXIT_FAILED;
 }
 

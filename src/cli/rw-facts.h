@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include <json-glib/json-glib.h>
 #include <net/rw-forecast.h>
 #include <net/rw-rows.h>
 #include <net/rw-survival.h>
+
+#include "rw-out-json.h"
 
 G_BEGIN_DECLS
 
@@ -41,7 +42,7 @@ void rw_facts_lost (const RwFacts *facts, guint device, guint cable, char ***row
 /* Root and depth of the spanning tree in a network; FALSE = no switch of it takes part in one. */
 gboolean rw_facts_tree (const RwFacts *facts, guint network, guint *root, guint *depth, GArray *blocked);
 
-void rw_facts_to_json (const RwFacts *facts, JsonBuilder *builder);
+void rw_facts_to_json (const RwFacts *facts, RwOut *out);
 void rw_facts_to_text (const RwFacts *facts, GString *text);
 
 G_END_DECLS

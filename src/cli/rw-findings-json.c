@@ -6,80 +6,77 @@
 #include "rw-out-json.h"
 
 static void
-add_count (JsonBuilder *builder, const char *name, const RwFindings *findings, RwSeverity severity)
+add_count (RwOut *out, const char *name, const RwFindings *findings, RwSeverity severity)
 {
-  rw_out_integer (builder, name, rw_findings_count (findings, severity));
+  rw_out_integer (out, name, rw_findings_count (findings, severity));
 }
 
 static void
-add_ports (JsonBuilder *builder, char **ports)
+add_ports (RwOut *out, char **ports)
 {
-  json_builder_set_member_name (builder, "ports");
-  json_builder_begin_array (builder);
+  rw_out_begin_array (out, "ports");
   for (; *ports != NULL; ports += 2)
     {
-      json_builder_begin_array (builder);
-      json_builder_add_string_value (builder, ports[0]);
-      json_builder_add_string_value (builder, ports[1]);
-      json_builder_end_array (builder);
+      rw_out_begin_array (out, NULL);
+      rw_out_text (out, NULL, ports[0]);
+      rw_out_text (out, NULL, ports[1]);
+      rw_out_end_array (out);
     }
-  json_builder_end_array (builder);
+  rw_out_end_array (out);
 }
 
 /* "/channel/DEVICE/SIDE/NUMBER" becomes [DEVICE, SIDE, NUMBER]. */
 static void
-add_channels (JsonBuilder *builder, char **keys)
+add_channels (RwOut *out, char **keys)
 {
-  json_builder_set_member_name (builder, "channels");
-  json_builder_begin_array (builder);
+  rw_out_begin_array (out, "channels");
   for (; *keys != NULL; keys++)
     {
       g_auto (GStrv) parts = g_strsplit (*keys, "/", 5);
 
-      json_builder_begin_array (builder);
-      json_builder_add_string_value (builder, parts[2]);
-      json_builder_add_string_value (builder, parts[3]);
-      json_builder_add_int_value (builder, g_ascii_strtoll (parts[4], NULL, 10));
-      json_builder_end_array (builder);
+      rw_out_begin_array (out, NULL);
+      rw_out_text (out, NULL, parts[2]);
+      rw_out_text (out, NULL, parts[3]);
+      rw_out_integer (out, NULL, g_ascii_strtoll (parts[4], NULL, 10));
+      rw_out_end_array (out);
     }
-  json_builder_end_array (builder);
+  rw_out_end_array (out);
 }
 
 static void
-add_finding (JsonBuilder *builder, const RwFinding *finding)
+add_finding (RwOut *out, const RwFinding *finding)
 {
-  json_builder_begin_object (builder);
-  rw_out_text (builder, "code", finding->rule->code);
-  rw_out_text (builder, "severity", rw_severity_word (finding->severity));
-  rw_out_text (builder, "message", finding->message);
-  rw_out_text (builder, "why", _(finding->rule->why));
-  rw_out_text (builder, "remedy", _(finding->rule->remedy));
-  rw_out_ids (builder, "devices", finding->devices);
-  add_ports (builder, finding->ports);
-  rw_out_ids (builder, "cables", finding->cables);
-  rw_out_ids (builder, "rows", finding->rows);
-  add_channels (builder, finding->channels);
-  json_builder_end_object (builder);
+  rw_out_begin_object (out, NULL);
+  rw_out_text (out, "code", finding->rule->code);
+  rw_out_text (out, "severity", rw_severity_word (finding->severity));
+  rw_out_text (out, "message", finding->message);
+  rw_out_text (out, "why", _(finding->rule->why));
+  rw_out_text (out, "remedy", _(finding->rule->remedy));
+  rw_out_ids (out, "devices", finding->devices);
+  add_ports (out, finding->ports);
+  rw_out_ids (out, "cables", finding->cables);
+  rw_out_ids (out, "rows", finding->rows);
+  add_channels (out, finding->channels);
+  rw_out_end_object (out);
 }
 
 /**
- * rw_findings_to_json: adds one object to @builder: the rig's name, the counts, the findings.
+ * rw_findings_to_json: writes one object: the rig's name, the counts, the findings.
  * @rig: the name of the rig, UTF-8
  */
 void
-rw_findings_to_json (const RwFindings *findings, const char *rig, JsonBuilder *builder)
+rw_findings_to_json (const RwFindings *findings, const char *rig, RwOut *out)
 {
-  g_return_if_fail (findings != NULL && rig != NULL && builder != NULL);
+  g_return_if_fail (findings != NULL && rig != NULL && out != NULL);
 
-  json_builder_begin_object (builder);
-  rw_out_text (builder, "rig", rig);
-  add_count (builder, "errors", findings, RW_SEVERITY_ERROR);
-  add_count (builder, "warnings", findings, RW_SEVERITY_WARNING);
-  add_count (builder, "notes", findings, RW_SEVERITY_NOTE);
-  json_builder_set_member_name (builder, "findings");
-  json_builder_begin_array (builder);
+  rw_out_begin_object (out, NULL);
+  rw_out_text (out, "rig", rig);
+  add_count (out, "errors", findings, RW_SEVERITY_ERROR);
+  add_count (out, "warnings", findings, RW_SEVERITY_WARNING);
+  add_count (out, "notes", findings, RW_SEVERITY_NOTE);
+  rw_out_begin_array (out, "findings");
   for (guint i = 0; i < rw_findings_n (findings); i++)
-    add_finding (builder, rw_findings_get (findings, i));
-  json_builder_end_array (builder);
-  json_builder_end_object (builder);
+    add_finding (out, rw_findings_get (findings, i));
+  rw_out_end_array (out);
+  rw_out_end_object (out);
 }

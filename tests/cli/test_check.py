@@ -3,11 +3,12 @@
 import copy
 import json
 import os
+import subprocess
 import tempfile
 import unittest
 
 import tap
-from cli import FINDING_MEMBERS, FIXTURES, MEMBERS, check, codes, read, run
+from cli import FINDING_MEMBERS, FIXTURES, MEMBERS, PROGRAM, check, codes, read, run
 
 RING = FIXTURES / 'loop' / 'bad-ring-of-three.rig'
 CHAIN = FIXTURES / 'loop' / 'good-chain-of-three.rig'
@@ -204,6 +205,25 @@ class Output(Folder):
     once = run('check', '--json', *rigs)
     self.assertEqual(once.stdout, run('check', '--json', *rigs).stdout)
     self.assertEqual(once.returncode, 1)
+
+
+def peak_of(*args):
+  """The most memory that the program held at once, in the unit of the system."""
+  with open(os.devnull, 'wb') as nothing:
+    process = subprocess.Popen([PROGRAM, *args], stdout=nothing)
+    return os.wait4(process.pid, 0)[2].ru_maxrss
+
+
+class Memory(Folder):
+  def test_json_takes_little_more_than_text(self):
+    """What is written need not be held: the JSON of these findings is larger than all that the check needs."""
+    part = {'id': 'rack', 'kind': 'rack', 'preamps': 8, 'sends': 8, 'ports': [{'name': 'P', 'side': 'primary'}]}
+    parts = [part, {**part, 'id': 'desk', 'kind': 'controller'}]
+    devices = [{'id': 'd', 'part': 'desk'}] + [{'id': f'r{i}', 'part': 'rack', 'name': f'Rack {i}'} for i in range(20000)]
+    rig = self.write('many.rig', {'rigwright': 1, 'parts': parts, 'devices': devices})
+    for command in 'check', 'facts':
+      with self.subTest(command=command):
+        self.assertLess(peak_of(command, '--json', rig), 1.15 * peak_of(command, rig))
 
 
 if __name__ == '__main__':
