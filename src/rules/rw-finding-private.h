@@ -6,7 +6,6 @@
 G_BEGIN_DECLS
 
 RwFinding *rw_finding_new (const RwRule *rule, RwSeverity severity);
-guint rw_finding_hash (gconstpointer key);
 void rw_finding_add_subjects (const RwFinding *finding, GHashTable *subjects);
 gboolean rw_finding_is_within (const RwFinding *finding, GHashTable *subjects);
 

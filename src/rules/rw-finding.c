@@ -92,15 +92,14 @@ rw_finding_unref (RwFinding *finding)
 }
 
 /**
- * rw_finding_equal: whether @a and @b are the same finding: of one rule, with one severity, about the
- * same things. The message does not count: a device that was renamed keeps its finding.
+ * rw_finding_speaks_of_same: whether @a and @b are of one rule, about the same things, whatever they say of them.
  */
 gboolean
-rw_finding_equal (const RwFinding *a, const RwFinding *b)
+rw_finding_speaks_of_same (const RwFinding *a, const RwFinding *b)
 {
   g_return_val_if_fail (a != NULL && b != NULL, FALSE);
 
-  if (a->rule != b->rule || a->severity != b->severity)
+  if (a->rule != b->rule)
     return FALSE;
   for (guint i = 0; i < N_LISTS; i++)
     if (!g_strv_equal ((const char *const *) *list_of ((RwFinding *) a, i),
@@ -109,8 +108,18 @@ rw_finding_equal (const RwFinding *a, const RwFinding *b)
   return TRUE;
 }
 
-/*< private >
- * rw_finding_hash: agrees with rw_finding_equal().
+/**
+ * rw_finding_equal: whether @a and @b are the same finding: they speak of the same, with one severity.
+ * The message does not count: a device that was renamed keeps its finding.
+ */
+gboolean
+rw_finding_equal (const RwFinding *a, const RwFinding *b)
+{
+  return rw_finding_speaks_of_same (a, b) && a->severity == b->severity;
+}
+
+/**
+ * rw_finding_hash: agrees with rw_finding_equal() and rw_finding_speaks_of_same().
  */
 guint
 rw_finding_hash (gconstpointer key)

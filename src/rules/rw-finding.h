@@ -34,7 +34,9 @@ struct _RwFinding
 RwFinding *rw_finding_ref (RwFinding *finding);
 void rw_finding_unref (RwFinding *finding);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwFinding, rw_finding_unref)
+gboolean rw_finding_speaks_of_same (const RwFinding *a, const RwFinding *b);
 gboolean rw_finding_equal (const RwFinding *a, const RwFinding *b);
+guint rw_finding_hash (gconstpointer key);
 /* The quick fixes of @finding in @rig, as changes whose names label their buttons; may be empty. */
 GPtrArray *rw_finding_fixes (const RwFinding *finding, const RwRig *rig);
 

@@ -98,28 +98,42 @@ rw_finding_row_init (RwFindingRow *row)
 {
 }
 
-/* Same rule, same subjects. */
-static gboolean
-speaks_of_same (const RwFinding *a, const RwFinding *b)
+static void
+queue_free (gpointer queue)
 {
-  return a->rule == b->rule
-    && g_strv_equal ((const char *const *) a->devices, (const char *const *) b->devices)
-    && g_strv_equal ((const char *const *) a->ports, (const char *const *) b->ports)
-    && g_strv_equal ((const char *const *) a->cables, (const char *const *) b->cables)
-    && g_strv_equal ((const char *const *) a->rows, (const char *const *) b->rows)
-    && g_strv_equal ((const char *const *) a->channels, (const char *const *) b->channels);
+  g_queue_free_full (queue, g_object_unref);
 }
 
-static RwFindingRow *
-take_row (GPtrArray *old, RwFinding *finding)
+/* The rows of @list by what they speak of, those of the same in their order: there may be as many as a great rig has things. */
+static GHashTable *
+rows_by_subject (GListStore *list)
 {
-  for (guint i = 0; i < old->len; i++)
+  g_autoptr (GPtrArray) rows = rw_row_store_rows (list);
+  GHashTable *pool = g_hash_table_new_full (rw_finding_hash, (GEqualFunc) rw_finding_speaks_of_same,
+                                            (GDestroyNotify) rw_finding_unref, queue_free);
+
+  for (guint i = 0; i < rows->len; i++)
     {
-      RwFindingRow *row = g_ptr_array_index (old, i);
-      if (speaks_of_same (row->finding, finding))
-        return g_ptr_array_steal_index (old, i);
+      RwFindingRow *row = g_ptr_array_index (rows, i);
+      GQueue *queue = g_hash_table_lookup (pool, row->finding);
+
+      if (queue == NULL)
+        {
+          queue = g_queue_new ();
+          g_hash_table_insert (pool, rw_finding_ref (row->finding), queue);
+        }
+      g_queue_push_tail (queue, g_object_ref (row));
     }
-  return NULL;
+  return pool;
+}
+
+/* (transfer full) (nullable) */
+static RwFindingRow *
+take_row (GHashTable *pool, const RwFinding *finding)
+{
+  GQueue *queue = g_hash_table_lookup (pool, finding);
+
+  return queue != NULL ? g_queue_pop_head (queue) : NULL;
 }
 
 GListStore *
@@ -131,11 +145,11 @@ rw_finding_list_new (void)
 void
 rw_finding_list_update (GListStore *list, const RwFindings *findings)
 {
-  g_autoptr (GPtrArray) pool = NULL;
+  g_autoptr (GHashTable) pool = NULL;
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
 
   g_return_if_fail (G_IS_LIST_STORE (list));
-  pool = rw_row_store_rows (list);
+  pool = rows_by_subject (list);
   for (guint i = 0; i < rw_findings_n (findings); i++)
     {
       RwFinding *finding = rw_findings_get (findings, i);

@@ -227,6 +227,60 @@ test_finding_list (void)
   g_assert_false (holds (list, 0, clash));
 }
 
+/* Racks that nobody cabled or numbered, from the @first on; a finding each. */
+static void
+analyse_racks (GListStore *list, guint first, guint n)
+{
+  g_autoptr (GString) text = g_string_new ("console d ctrl=1");
+
+  for (guint i = first; i < first + n; i++)
+    g_string_append_printf (text, "\nrack r%u", i);
+  analyse (list, text->str);
+}
+
+static gboolean
+speaks_of (RwFindingRow *row, const char *device)
+{
+  char *const *devices = rw_finding_row_get_finding (row)->devices;
+
+  return devices[0] != NULL && devices[1] == NULL && g_str_equal (devices[0], device);
+}
+
+/* Of so many findings that each must be found at once: what stays keeps its row, what is new gets one, none is lost. */
+static void
+test_long_finding_list (void)
+{
+  g_autoptr (GListStore) list = rw_finding_list_new ();
+  g_autoptr (GPtrArray) before = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (GHashTable) known = g_hash_table_new (NULL, NULL);
+  guint n, n_kept = 0, n_meant = 0;
+
+  analyse_racks (list, 0, 20000);
+  n = g_list_model_get_n_items (G_LIST_MODEL (list));
+  g_assert_cmpuint (n, >=, 20000);
+  for (guint i = 0; i < n; i++)
+    {
+      RwFindingRow *row = g_list_model_get_item (G_LIST_MODEL (list), i);
+
+      g_ptr_array_add (before, row);
+      g_hash_table_add (known, row);
+      n_meant += speaks_of (row, "r19999");
+    }
+  g_assert_cmpuint (n_meant, >, 0);
+  analyse_racks (list, 19999, 20000); /* all but one are others */
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (list)), ==, n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (RwFindingRow) row = g_list_model_get_item (G_LIST_MODEL (list), i);
+      gboolean stayed = speaks_of (row, "r19999") || speaks_of (row, "d");
+
+      g_assert_cmpuint (rw_finding_row_get_number (row), ==, i + 1);
+      g_assert_true (g_hash_table_contains (known, row) == stayed);
+      n_kept += speaks_of (row, "r19999");
+    }
+  g_assert_cmpuint (n_kept, ==, n_meant);
+}
+
 static void
 test_search (void)
 {
@@ -343,6 +397,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window-parts/vlans/text", test_vlans);
   g_test_add_func ("/window-parts/vlans/change", test_vlans_change);
   g_test_add_func ("/window-parts/finding-list", test_finding_list);
+  g_test_add_func ("/window-parts/finding-list-long", test_long_finding_list);
   g_test_add_func ("/window-parts/search", test_search);
   g_test_add_func ("/window-parts/settings", test_settings);
   g_test_add_func ("/window-parts/scheme", test_scheme);
