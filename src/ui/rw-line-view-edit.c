@@ -31,8 +31,8 @@ show_problems (RwLineView *view, GPtrArray *problems)
   for (guint i = 0; i < shown; i++)
     append_problem (view, text, g_ptr_array_index (problems, i));
   if (problems->len > shown)
-    g_string_append_printf (text, ngettext ("\nand %u more cell that was not understood",
-                                            "\nand %u more cells that were not understood", problems->len - shown),
+    g_string_append_printf (text, ngettext ("\nand %u more cell that was not taken",
+                                            "\nand %u more cells that were not taken", problems->len - shown),
                             problems->len - shown);
   if (problems->len > 0)
     rw_line_view_show_remark (view, text->str, TRUE);
