@@ -75,6 +75,8 @@ rw_canvas_verdict_place (const RwRect *taken, guint n, RwPoint hand, double widt
         RwRect slip = { across[i], down[j], width, height };
         double cost = distance_to (slip, hand), covered = 0;
 
+        if (cost >= least)
+          continue;
         for (guint k = 0; k < n; k++)
           covered += overlap (slip, taken[k]);
         cost += covered > 0 ? view.w + view.h + covered : 0;
