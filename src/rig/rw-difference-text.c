@@ -37,7 +37,7 @@ patch_title (const RwItem *item, const RwRig *rig)
   const RwPatchRow *row = (const RwPatchRow *) item;
 
   /* Translators: a device and the number of its send, a device and the number of its receive. */
-  return g_strdup_printf (_("Patch row %s %d → %s %d"), device_title (rig, row->from.device), row->from.number,
+  return g_strdup_printf (_("Patch row %s, send %d → %s, receive %d"), device_title (rig, row->from.device), row->from.number,
                           device_title (rig, row->to.device), row->to.number);
 }
 
@@ -148,7 +148,9 @@ value_text (const RwField *field, GVariant *value, const RwRig *rig)
       return g_strdup_printf (_("%s, port %s"), device_title (rig, device), port);
     case RW_FIELD_SLOT:
       g_variant_get (value, "(&si)", &device, &number);
-      return g_strdup_printf ("%s %d", device_title (rig, device), number);
+      /* Translators: a device and the number of one of its sends, or of one of its receives. */
+      return g_strdup_printf (field == &rw_patch_table.fields[RW_PATCH_FROM] ? _("%s, send %d") : _("%s, receive %d"),
+                              device_title (rig, device), number);
     case RW_FIELD_RECORDS:
       return g_strdup_printf ("%u", (guint) g_variant_n_children (value));
     case RW_FIELD_INTEGER:

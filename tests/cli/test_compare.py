@@ -12,6 +12,7 @@ from cli import FIXTURES, TOP, read, run
 
 FESTIVAL = TOP / 'data' / 'examples' / 'festival-60.rig'
 CHAIN = FIXTURES / 'loop' / 'good-chain-of-three.rig'
+SMALL = FIXTURES.parents[1] / 'data' / 'examples' / 'small-chain.rig'
 LISTS = {'parts': 'part', 'devices': 'device', 'cables': 'cable', 'patch': 'patch', 'inside': 'inside', 'channels': 'channel'}
 
 
@@ -189,6 +190,16 @@ class Words(Compare):
   def test_ends_by_the_names_of_devices(self):
     line, = self.words(lambda rig: rig['cables'][0].update({'from': ['right', 'Secondary']}))
     self.assertIn('From now Stage right, port Secondary, was ', line)
+
+  def test_a_number_apart_from_a_name_that_ends_in_one(self):
+    old = json.loads(SMALL.read_text())
+    next(device for device in old['devices'] if device['id'] == 'left')['name'] = 'Rack 1'
+    new = copy.deepcopy(old)
+    row = next(row for row in new['patch'] if row['from'] == ['left', 1])
+    row['from'] = ['left', 20]
+    line = self.compare(old, new)[1]
+    self.assertIn(f'Patch row Rack 1, send 1 → FOH desk, receive {row["to"][1]}', line)
+    self.assertIn('now Rack 1, send 20, was Rack 1, send 1\n', line)
 
   def test_an_id_that_is_off(self):
     line, = self.words(lambda rig: rig['devices'][0].pop('controller_id'))

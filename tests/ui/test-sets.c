@@ -86,7 +86,7 @@ test_store_and_recall (void)
   remove_item (&asked, "/channel/left/send/1");
   g_assert_cmpstr (summary (&asked), ==, "2 come");
   g_assert_cmpstr (rw_recall_pane_get_preview (rw_sets_dialog_get_pane (asked.dialog)), ==,
-                   "Patch row Left 2 → FOH 2 added\nSend 1 of Left added");
+                   "Patch row Left, send 2 → FOH, receive 2 added\nSend 1 of Left added");
   g_assert_true (rw_sets_dialog_recall (asked.dialog));
   g_assert_nonnull (rw_rig_find (rig, "p2"));
   g_assert_cmpstr (rw_history_undo_name (rw_document_history (asked.document)), ==, "Recall Act one");
