@@ -66,12 +66,6 @@ rw_clock_decision_label (RwClockDecision decision)
   return _(labels[decision]);
 }
 
-static int
-domain_of (const RwRig *rig, const RwDevice *device)
-{
-  return rw_record_has (&device->clock, RW_CLOCK_DOMAIN) ? device->clock.domain : rw_rig_system (rig)->clock_domain;
-}
-
 /* One host that votes in one network. */
 typedef struct
 {
@@ -90,7 +84,7 @@ compare_votes (gconstpointer a, gconstpointer b)
 
 /* A network's nodes stand by device; only where domains differ is there anything to sort. */
 static void
-collect_votes (const RwRig *rig, const RwNet *net, guint network, GArray *votes)
+collect_votes (const RwNet *net, guint network, GArray *votes)
 {
   RwSlice nodes = net->networks[network].nodes;
   gboolean mixed = FALSE;
@@ -99,7 +93,7 @@ collect_votes (const RwRig *rig, const RwNet *net, guint network, GArray *votes)
   for (guint i = 0; i < nodes.n; i++)
     {
       guint device = net->nodes[nodes.v[i]].device;
-      Vote vote = { device, domain_of (rig, net->devices[device].device) };
+      Vote vote = { device, net->devices[device].clock_domain };
       /* where the planes are joined, a redundant device is there twice */
       if (!net->nodes[nodes.v[i]].host || (votes->len > 0 && g_array_index (votes, Vote, votes->len - 1).device == device))
         continue;
@@ -175,8 +169,7 @@ follow (RwClocks *clocks, const RwNet *net, guint index)
 
 /**
  * rw_clocks_new:
- * @rig: a rig
- * @net: its net
+ * @net: a net
  *
  * Elects a leader in each network and clock domain. Controllers, racks and endpoints vote with each of
  * their interfaces; a redundant device follows the leader of its primary network where that is cabled.
@@ -184,7 +177,7 @@ follow (RwClocks *clocks, const RwNet *net, guint index)
  * Returns: (transfer full): the elections
  */
 RwClocks *
-rw_clocks_new (const RwRig *rig, const RwNet *net)
+rw_clocks_new (const RwNet *net)
 {
   RwClocks *clocks = g_new0 (RwClocks, 1);
   g_autoptr (GArray) votes = g_array_new (FALSE, FALSE, sizeof (Vote));
@@ -198,7 +191,7 @@ rw_clocks_new (const RwRig *rig, const RwNet *net)
     clocks->leader[i] = clocks->group[i] = RW_NONE;
   for (guint i = 0; i < net->n_networks; i++)
     {
-      collect_votes (rig, net, i, votes);
+      collect_votes (net, i, votes);
       for (guint start = 0, end; start < votes->len; start = end)
         {
           for (end = start + 1; end < votes->len

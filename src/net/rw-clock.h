@@ -38,7 +38,7 @@ typedef struct
   guint n_indices;
 } RwClocks;
 
-RwClocks *rw_clocks_new (const RwRig *rig, const RwNet *net);
+RwClocks *rw_clocks_new (const RwNet *net);
 void rw_clocks_free (RwClocks *clocks);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwClocks, rw_clocks_free)
 RwClockDecision rw_clock_compare (const RwClock *a, const RwClock *b, int *order);

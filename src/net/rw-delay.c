@@ -9,9 +9,9 @@
 static double
 cable_ns (const RwNet *net, guint link)
 {
-  const RwCable *cable = net->cables[net->links[link].cable].cable;
+  const RwRun *run = &net->cables[net->links[link].cable].run;
 
-  return cable->length_m * (cable->medium == RW_MEDIUM_COPPER ? COPPER_NS_PER_M : FIBRE_NS_PER_M);
+  return run->length_m * (run->medium == RW_MEDIUM_COPPER ? COPPER_NS_PER_M : FIBRE_NS_PER_M);
 }
 
 static double
@@ -24,7 +24,7 @@ bridge_ns (const RwNet *net, guint node)
 static double
 egress_ns (const RwNet *net, guint link)
 {
-  return rw_frame_bits (RW_MAX_FRAME_BYTES) * 1e3 / rw_cable_mbps (net, net->links[link].cable) + cable_ns (net, link);
+  return rw_frame_bits (RW_MAX_FRAME_BYTES) * 1e3 / net->cables[net->links[link].cable].run.mbps + cable_ns (net, link);
 }
 
 static guint
@@ -121,7 +121,7 @@ rw_delay_serial_ns (const RwNet *net, const GArray *links, RwFrame frame)
     {
       guint link = g_array_index (links, guint, i);
       guint tag = net->links[link].tag != RW_UNTAGGED ? RW_VLAN_TAG_BYTES : 0;
-      sum += rw_frame_slot_bits (frame.frame_bytes + tag) * 1e3 / rw_cable_mbps (net, net->links[link].cable);
+      sum += rw_frame_slot_bits (frame.frame_bytes + tag) * 1e3 / net->cables[net->links[link].cable].run.mbps;
     }
   return sum;
 }

@@ -10,7 +10,7 @@ rw_forecast_new (const RwRig *rig, const RwNet *net)
 
   forecast->paths = rw_paths_new (net);
   forecast->lca = rw_lca_new (forecast->paths->n_nodes, forecast->paths->parent, forecast->paths->depth, forecast->paths->order);
-  forecast->clocks = rw_clocks_new (rig, net);
+  forecast->clocks = rw_clocks_new (net);
   forecast->streams = rw_streams_new (rig, net);
   forecast->loads = rw_loads_new (net, forecast->paths, forecast->lca, forecast->streams);
   forecast->delays = rw_delays_new (net, forecast->paths, forecast->loads);

@@ -82,16 +82,3 @@ rw_frame_mbps (RwFrame frame)
 {
   return rw_frame_slot_bits (frame.frame_bytes) / frame.packet_time_ns * 1e3;
 }
-
-/**
- * rw_cable_mbps:
- *
- * Returns: the speed at which the cable runs: that of its slower port, in Mb/s
- */
-guint
-rw_cable_mbps (const RwNet *net, guint cable)
-{
-  const RwNetCable *c = &net->cables[cable];
-
-  return (guint) MIN (net->ports[c->port[0]].port->speed_mbps, net->ports[c->port[1]].port->speed_mbps);
-}

@@ -167,9 +167,9 @@ static RwFrame
 frame_between (const RwRig *rig, const RwNet *net, guint from, guint to, gboolean *is_patched)
 {
   const RwStreams *streams = rw_net_forecast (net)->streams;
-  const RwDevice *talker = net->devices[from].device;
-  RwFrame frame = rw_frame_of (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
-                               rw_rig_system (rig)->packet_time_us, RW_STREAM_CHANNELS);
+  const RwNetDevice *talker = &net->devices[from];
+  RwFrame frame = rw_frame_of (talker->sample_rate_hz, talker->word_bits, rw_rig_system (rig)->packet_time_us,
+                               RW_STREAM_CHANNELS);
 
   *is_patched = FALSE;
   for (guint i = 0; i < streams->n_streams && !*is_patched; i++)

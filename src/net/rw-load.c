@@ -280,7 +280,7 @@ put_on_cable (const RwNet *net, RwLoads *loads, guint link, guint direction, con
   double tag_bits = net->links[link].tag != RW_UNTAGGED ? RW_VLAN_TAG_BYTES * 8 : 0;
 
   load->mbps += sum->mbps + tag_bits * sum->frames_per_us;
-  load->burst_ns += (sum->bits + tag_bits * sum->frames) * 1e3 / rw_cable_mbps (net, net->links[link].cable);
+  load->burst_ns += (sum->bits + tag_bits * sum->frames) * 1e3 / net->cables[net->links[link].cable].run.mbps;
   load->n_streams += (guint) (sum->frames + 0.5);
 }
 
@@ -399,5 +399,5 @@ rw_loads_free (RwLoads *loads)
 double
 rw_load_percent (const RwNet *net, const RwLoads *loads, guint cable, guint direction)
 {
-  return loads->loads[2 * cable + direction].mbps * 100 / rw_cable_mbps (net, cable);
+  return loads->loads[2 * cable + direction].mbps * 100 / net->cables[cable].run.mbps;
 }

@@ -66,6 +66,25 @@ add_parts (RwNet *net, const RwRig *rig, RwIdMap *part_ids)
     }
 }
 
+/* What a device does not say for itself, the system says for all. */
+static void
+settle (RwNetDevice *net_device, const RwSystem *system)
+{
+  const RwDevice *device = net_device->device;
+  const struct { int *held, own, common; gboolean has; } settings[] = {
+    { &net_device->sample_rate_hz, device->sample_rate_hz, system->sample_rate_hz,
+      rw_item_has (device, RW_DEVICE_SAMPLE_RATE_HZ) },
+    { &net_device->word_bits, device->word_bits, system->word_bits, rw_item_has (device, RW_DEVICE_WORD_BITS) },
+    { &net_device->receive_latency_us, device->receive_latency_us, system->receive_latency_us,
+      rw_item_has (device, RW_DEVICE_RECEIVE_LATENCY_US) },
+    { &net_device->clock_domain, device->clock.domain, system->clock_domain,
+      rw_record_has (&device->clock, RW_CLOCK_DOMAIN) },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (settings); i++)
+    *settings[i].held = settings[i].has ? settings[i].own : settings[i].common;
+}
+
 static void
 add_devices (RwNet *net, const RwRig *rig)
 {
@@ -93,6 +112,7 @@ add_devices (RwNet *net, const RwRig *rig)
       device->mode = rw_device_mode (device->device, device->part);
       device->forwards = rw_part_forwards (device->part);
       device->system = RW_NONE;
+      settle (device, rw_rig_system (rig));
       rw_id_map_put (&net->priv->device_ids, items[d]->key, GUINT_TO_POINTER (d + 1));
     }
   add_ports (net);
@@ -118,6 +138,17 @@ count_cable (RwNet *net, const RwNetCable *cable)
   net->devices[a].n_audio_cables++;
   if (b != a)
     net->devices[b].n_audio_cables++;
+}
+
+static void
+measure_cable (RwNet *net, RwNetCable *net_cable)
+{
+  const RwCable *cable = net_cable->cable;
+  int from_mbps = net->ports[net_cable->port[0]].port->speed_mbps, to_mbps = net->ports[net_cable->port[1]].port->speed_mbps;
+
+  net_cable->run = (RwRun){ .medium = (RwMedium) cable->medium, .grade = rw_cable_grade (cable),
+                            .conductor = (RwConductor) cable->conductor, .mbps = (guint) MIN (from_mbps, to_mbps),
+                            .length_m = cable->length_m };
 }
 
 /* A cable from a port to itself can be drawn, but never carries. */
@@ -215,6 +246,7 @@ add_cables (RwNet *net, const RwRig *rig)
       net->cables[c].port[0] = port_of_end (net, &item->from);
       net->cables[c].port[1] = port_of_end (net, &item->to);
       rw_id_map_put (&net->priv->cable_ids, items[c]->key, GUINT_TO_POINTER (c + 1));
+      measure_cable (net, &net->cables[c]);
       plug_cable (net, c);
       count_cable (net, &net->cables[c]);
       net->cables[c].twin = !rw_cable_has_label (item);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include <rig/rw-rig.h>
+#include "rw-reach.h"
 
 G_BEGIN_DECLS
 
@@ -23,6 +23,8 @@ typedef struct
   guint first_node, n_nodes;
   guint n_audio_cables; /* with an end at it, each once, carrying or not */
   guint system;         /* its host's; RW_NONE without nodes, or where what forwards is in several */
+  /* those that hold: its own, else the system's */
+  int sample_rate_hz, word_bits, receive_latency_us, clock_domain;
 } RwNetDevice;
 
 typedef struct
@@ -41,6 +43,7 @@ typedef struct
   gboolean carries; /* audio, first at both its ports, and these are two */
   gboolean twin;    /* it has no label, and others without one join the same two devices */
   guint first_link, n_links;
+  RwRun run;        /* at the speed of its slower port */
 } RwNetCable;
 
 typedef enum

@@ -41,7 +41,6 @@ guint rw_payload_bytes (int sample_rate_hz, int word_bits, int packet_time_us, g
 guint rw_frame_bits (guint frame_bytes);
 guint rw_frame_slot_bits (guint frame_bytes);
 double rw_frame_mbps (RwFrame frame);
-guint rw_cable_mbps (const RwNet *net, guint cable);
 #define RW_MAX_FRAME_BYTES 1518
 #define RW_VLAN_TAG_BYTES 4
 

@@ -6,7 +6,7 @@ typedef struct
 {
   RwMedium medium;
   RwGrade first_grade, last_grade;
-  int least_mbps, most_mbps;
+  guint least_mbps, most_mbps;
   double limit_m;
   gboolean sure;
 } Reach;
@@ -34,18 +34,15 @@ static const Reach reaches[] = {
 #define STRANDED_M 85
 
 static gboolean
-is_for (const Reach *reach, const RwCable *cable, int speed_mbps)
+is_for (const Reach *reach, const RwRun *run)
 {
-  RwGrade grade = rw_cable_grade (cable);
-
-  return (int) reach->medium == cable->medium && grade >= reach->first_grade && grade <= reach->last_grade
-         && speed_mbps >= reach->least_mbps && speed_mbps <= reach->most_mbps;
+  return reach->medium == run->medium && run->grade >= reach->first_grade && run->grade <= reach->last_grade
+         && run->mbps >= reach->least_mbps && run->mbps <= reach->most_mbps;
 }
 
 /**
  * rw_reach_judge:
- * @cable: a cable
- * @speed_mbps: what it is to carry, Mb/s
+ * @run: a cable
  * @limit_m: (out): the length that it exceeds, m; 0 where it fits
  *
  * Copper that is not known to be solid is doubtful from 85 m on: cords of stranded wire reach less far.
@@ -53,7 +50,7 @@ is_for (const Reach *reach, const RwCable *cable, int speed_mbps)
  * Returns: whether the cable is longer than it may be; a length that is not known yet fits
  */
 RwReachVerdict
-rw_reach_judge (const RwCable *cable, int speed_mbps, double *limit_m)
+rw_reach_judge (const RwRun *run, double *limit_m)
 {
   RwReachVerdict verdict = RW_REACH_FITS;
 
@@ -62,14 +59,14 @@ rw_reach_judge (const RwCable *cable, int speed_mbps, double *limit_m)
     {
       RwReachVerdict found = reaches[i].sure ? RW_REACH_TOO_LONG : RW_REACH_DOUBTFUL;
 
-      if (!is_for (&reaches[i], cable, speed_mbps) || cable->length_m <= reaches[i].limit_m || found < verdict)
+      if (!is_for (&reaches[i], run) || run->length_m <= reaches[i].limit_m || found < verdict)
         continue;
       if (found > verdict || reaches[i].limit_m < *limit_m)
         *limit_m = reaches[i].limit_m;
       verdict = found;
     }
-  if (verdict == RW_REACH_FITS && cable->medium == RW_MEDIUM_COPPER && cable->conductor != RW_CONDUCTOR_SOLID
-      && cable->length_m >= STRANDED_M)
+  if (verdict == RW_REACH_FITS && run->medium == RW_MEDIUM_COPPER && run->conductor != RW_CONDUCTOR_SOLID
+      && run->length_m >= STRANDED_M)
     {
       *limit_m = STRANDED_M;
       return RW_REACH_DOUBTFUL;
@@ -78,18 +75,18 @@ rw_reach_judge (const RwCable *cable, int speed_mbps, double *limit_m)
 }
 
 /**
- * rw_reach_most_m: the greatest length, m, at which rw_reach_judge() still says that a cable like @cable fits; 0 = nothing
+ * rw_reach_most_m: the greatest length, m, at which rw_reach_judge() still says that a cable like @run fits; 0 = nothing
  * is known of such a cable
  */
 double
-rw_reach_most_m (const RwCable *cable, int speed_mbps)
+rw_reach_most_m (const RwRun *run)
 {
   double most = 0;
 
   for (guint i = 0; i < G_N_ELEMENTS (reaches); i++)
-    if (is_for (&reaches[i], cable, speed_mbps) && (most == 0 || reaches[i].limit_m < most))
+    if (is_for (&reaches[i], run) && (most == 0 || reaches[i].limit_m < most))
       most = reaches[i].limit_m;
-  if (cable->medium == RW_MEDIUM_COPPER && cable->conductor != RW_CONDUCTOR_SOLID)
+  if (run->medium == RW_MEDIUM_COPPER && run->conductor != RW_CONDUCTOR_SOLID)
     most = MIN (most, STRANDED_M - 0.001); /* from there on it is doubtful */
   return most;
 }

@@ -5,6 +5,16 @@
 
 G_BEGIN_DECLS
 
+/* All of a cable that says how far it reaches. */
+typedef struct
+{
+  RwMedium medium;
+  RwGrade grade; /* the one that holds */
+  RwConductor conductor;
+  guint mbps;
+  double length_m; /* 0 = not known yet */
+} RwRun;
+
 typedef enum
 {
   RW_REACH_FITS,     /* or nothing is known of such a cable */
@@ -12,8 +22,8 @@ typedef enum
   RW_REACH_TOO_LONG,
 } RwReachVerdict;
 
-RwReachVerdict rw_reach_judge (const RwCable *cable, int speed_mbps, double *limit_m);
-double rw_reach_most_m (const RwCable *cable, int speed_mbps);
+RwReachVerdict rw_reach_judge (const RwRun *run, double *limit_m);
+double rw_reach_most_m (const RwRun *run);
 gboolean rw_reach_least_grade (int speed_mbps, RwGrade *grade);
 gboolean rw_grade_is_of (RwGrade grade, RwMedium medium);
 

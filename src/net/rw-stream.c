@@ -19,18 +19,6 @@ typedef struct
   guint first_wish, n_wishes;
 } Offer;
 
-int
-rw_device_sample_rate_hz (const RwRig *rig, const RwDevice *device)
-{
-  return rw_item_has (device, RW_DEVICE_SAMPLE_RATE_HZ) ? device->sample_rate_hz : rw_rig_system (rig)->sample_rate_hz;
-}
-
-int
-rw_device_word_bits (const RwRig *rig, const RwDevice *device)
-{
-  return rw_item_has (device, RW_DEVICE_WORD_BITS) ? device->word_bits : rw_rig_system (rig)->word_bits;
-}
-
 /**
  * rw_stream_max_channels:
  * @sample_rate_hz: of the talker
@@ -206,7 +194,7 @@ static void
 add_stream (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray *wishes, const Offer *offers,
             guint n, guint *n_groups)
 {
-  const RwDevice *talker = net->devices[offers->talker].device;
+  const RwNetDevice *talker = &net->devices[offers->talker];
   RwStream *stream = &streams->streams[streams->n_streams++];
   guint *sends = streams->sends + streams->n_sends;
 
@@ -221,8 +209,7 @@ add_stream (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray
     .sends = { sends, n },
     .listeners = { offers->listeners, offers->n },
     .multicast = offers->n > 1,
-    .frame = rw_frame_of (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
-                          rw_rig_system (rig)->packet_time_us, n),
+    .frame = rw_frame_of (talker->sample_rate_hz, talker->word_bits, rw_rig_system (rig)->packet_time_us, n),
   };
   stream->mbps = rw_frame_mbps (stream->frame);
   if (stream->multicast)
@@ -238,9 +225,8 @@ bundle (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray *wi
   streams->streams = g_new0 (RwStream, offers->len);
   for (guint start = 0, end; start < offers->len; start = end)
     {
-      const RwDevice *talker = net->devices[o[start].talker].device;
-      guint most = rw_stream_max_channels (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
-                                           rw_rig_system (rig)->packet_time_us);
+      const RwNetDevice *talker = &net->devices[o[start].talker];
+      guint most = rw_stream_max_channels (talker->sample_rate_hz, talker->word_bits, rw_rig_system (rig)->packet_time_us);
       for (end = start + 1; end < offers->len && end - start < most && o[end].talker == o[start].talker
                             && compare_listeners (&o[end], &o[start]) == 0; end++)
         ;

@@ -36,7 +36,5 @@ RwStreams *rw_streams_new (const RwRig *rig, const RwNet *net);
 void rw_streams_free (RwStreams *streams);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwStreams, rw_streams_free)
 guint rw_stream_max_channels (int sample_rate_hz, int word_bits, int packet_time_us);
-int rw_device_sample_rate_hz (const RwRig *rig, const RwDevice *device);
-int rw_device_word_bits (const RwRig *rig, const RwDevice *device);
 
 G_END_DECLS

@@ -193,10 +193,7 @@ rw_tree_port_cost (int speed_mbps)
 static guint
 port_cost (const RwNet *net, guint port)
 {
-  const guint *ends = net->cables[net->ports[port].cable].port;
-
-  return rw_tree_port_cost (MIN (net->ports[ends[0]].port->speed_mbps,
-                                 net->ports[ends[1]].port->speed_mbps));
+  return rw_tree_port_cost ((int) net->cables[net->ports[port].cable].run.mbps);
 }
 
 static gboolean

@@ -25,10 +25,10 @@ pull_init (Pull *pull, const RwNet *net, RwMedium medium, const GArray *stock)
   pull->stock = stock;
   for (guint i = 0; i < net->n_cables; i++)
     {
-      const RwCable *cable = net->cables[i].cable;
-      RwPullNeed need = { cable->length_m, rw_reach_most_m (cable, (int) rw_cable_mbps (net, i)) };
+      const RwRun *run = &net->cables[i].run;
+      RwPullNeed need = { run->length_m, rw_reach_most_m (run) };
 
-      if (cable->medium != (int) medium || cable->length_m <= 0)
+      if (run->medium != medium || run->length_m <= 0)
         continue;
       g_array_append_val (pull->cables, i);
       g_array_append_val (pull->needs, need);

@@ -116,7 +116,7 @@ clocks (const RwPapersSource *source)
 {
   RwListing *listing = steps_new ("proving-clock", _("4. Clock"));
   const RwNet *net = source->net;
-  g_autoptr (RwClocks) clocks = rw_clocks_new (source->rig, net);
+  g_autoptr (RwClocks) clocks = rw_clocks_new (net);
 
   listing->empty = _("No network has two devices with sound.");
   for (guint i = 0; i < clocks->n_groups; i++)

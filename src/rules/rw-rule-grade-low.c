@@ -2,8 +2,6 @@
 #include "rw-rule.h"
 
 #include <glib/gi18n-lib.h>
-#include <net/rw-path.h>
-#include <net/rw-reach.h>
 
 #include "rw-fix.h"
 #include "rw-rule-words.h"
@@ -11,18 +9,18 @@
 static gboolean
 is_low (const RwNet *net, guint index, RwGrade *least)
 {
-  const RwCable *cable = net->cables[index].cable;
+  const RwRun *run = &net->cables[index].run;
 
-  return cable->medium == RW_MEDIUM_COPPER && rw_grade_is_of (rw_cable_grade (cable), RW_MEDIUM_COPPER)
-         && rw_reach_least_grade ((int) rw_cable_mbps (net, index), least) && rw_cable_grade (cable) < *least;
+  return run->medium == RW_MEDIUM_COPPER && rw_grade_is_of (run->grade, RW_MEDIUM_COPPER)
+         && rw_reach_least_grade ((int) run->mbps, least) && run->grade < *least;
 }
 
 static void
 report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index, RwGrade least)
 {
-  const RwCable *cable = net->cables[index].cable;
+  const RwRun *run = &net->cables[index].run;
   g_autofree char *title = rw_words_net_cable (net, index);
-  g_autofree char *speed = rw_words_speed ((int) rw_cable_mbps (net, index));
+  g_autofree char *speed = rw_words_speed ((int) run->mbps);
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
 
   rw_finding_add_cables (finding, net, &index, 1);
@@ -30,7 +28,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index,
   rw_finding_set_message (finding, _("Cable %s is %s, but %s needs %s: the link falls back to a lower speed, or drops "
                                      "frames"),
                           title,
-                          rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, rw_cable_grade (cable)), speed,
+                          rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, run->grade), speed,
                           rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, least));
 }
 

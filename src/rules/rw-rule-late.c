@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <net/rw-forecast.h>
 
 #include "rw-fix.h"
-#include "rw-rule-latency.h"
+#include "rw-rule.h"
 #include "rw-rule-words.h"
 
 /* By listener: the talker that takes longest to reach it, and how long. */
@@ -68,7 +69,7 @@ safe_latency_us (const Worst *worst)
 static void
 report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, guint listener, const Worst *worst)
 {
-  int latency_us = rw_device_receive_latency_us (rig, net->devices[listener].device);
+  int latency_us = net->devices[listener].receive_latency_us;
   gboolean late = worst->delay_ns > latency_us * 1e3;
   RwFinding *finding = rw_findings_begin (findings, rule, late ? RW_SEVERITY_ERROR : RW_SEVERITY_WARNING);
   guint devices[] = { listener, worst->talker };
@@ -94,7 +95,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   g_autofree Worst *worst = find_worst (net);
 
   for (guint i = 0; i < net->n_devices; i++)
-    if (worst[i].delay_ns > 0.9 * 1e3 * rw_device_receive_latency_us (rig, net->devices[i].device))
+    if (worst[i].delay_ns > 0.9 * 1e3 * net->devices[i].receive_latency_us)
       report (rule, rig, net, findings, i, &worst[i]);
 }
 

@@ -2,7 +2,9 @@
 #include <glib/gi18n-lib.h>
 #include <net/rw-rows.h>
 
-#include "rw-rule-latency.h"
+#include <net/rw-forecast.h>
+
+#include "rw-rule.h"
 #include "rw-rule-words.h"
 
 /* A row within one device brings it nothing over the network, nor does one that makes no stream. */
@@ -21,7 +23,7 @@ find_listeners (const RwNet *net)
 
 /* The setting that most of @listeners have; of equal ones the first. */
 static int
-commonest (const RwRig *rig, const RwNet *net, const GArray *listeners)
+commonest (const RwNet *net, const GArray *listeners)
 {
   g_autoptr (GHashTable) counts = g_hash_table_new (NULL, NULL);
   guint most = 0;
@@ -29,14 +31,14 @@ commonest (const RwRig *rig, const RwNet *net, const GArray *listeners)
 
   for (guint i = 0; i < listeners->len; i++)
     {
-      int us = rw_device_receive_latency_us (rig, net->devices[g_array_index (listeners, guint, i)].device);
+      int us = net->devices[g_array_index (listeners, guint, i)].receive_latency_us;
 
       g_hash_table_insert (counts, GINT_TO_POINTER (us),
                            GUINT_TO_POINTER (GPOINTER_TO_UINT (g_hash_table_lookup (counts, GINT_TO_POINTER (us))) + 1));
     }
   for (guint i = 0; i < listeners->len; i++)
     {
-      int us = rw_device_receive_latency_us (rig, net->devices[g_array_index (listeners, guint, i)].device);
+      int us = net->devices[g_array_index (listeners, guint, i)].receive_latency_us;
       guint n = GPOINTER_TO_UINT (g_hash_table_lookup (counts, GINT_TO_POINTER (us)));
 
       if (n > most)
@@ -51,13 +53,13 @@ commonest (const RwRig *rig, const RwNet *net, const GArray *listeners)
 static void
 check_listeners (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, const GArray *listeners)
 {
-  int usual = commonest (rig, net, listeners);
+  int usual = commonest (net, listeners);
   g_autoptr (GArray) odd = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autofree char *names = NULL;
   RwFinding *finding;
 
   for (guint i = 0; i < listeners->len; i++)
-    if (rw_device_receive_latency_us (rig, net->devices[g_array_index (listeners, guint, i)].device) != usual)
+    if (net->devices[g_array_index (listeners, guint, i)].receive_latency_us != usual)
       g_array_append_val (odd, g_array_index (listeners, guint, i));
   if (odd->len == 0)
     return;

@@ -76,10 +76,10 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 {
   for (guint i = 0; i < net->n_cables; i++)
     {
-      const RwCable *cable = net->cables[i].cable;
-      gboolean wrong[] = { !takes (port_at (net, i, 0), cable->medium), !takes (port_at (net, i, 1), cable->medium) };
+      const RwRun *run = &net->cables[i].run;
+      gboolean wrong[] = { !takes (port_at (net, i, 0), run->medium), !takes (port_at (net, i, 1), run->medium) };
 
-      if (wrong[0] || wrong[1] || !rw_grade_is_of (rw_cable_grade (cable), cable->medium))
+      if (wrong[0] || wrong[1] || !rw_grade_is_of (run->grade, run->medium))
         report (rule, net, findings, i, wrong);
     }
 }

@@ -14,7 +14,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   guint n = 0;
 
   for (guint i = 0; i < net->n_cables; i++)
-    if (net->cables[i].cable->length_m <= 0)
+    if (net->cables[i].run.length_m <= 0)
       cables[n++] = i;
   if (n == 0)
     return;

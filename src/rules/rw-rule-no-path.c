@@ -6,7 +6,7 @@
 #include "rw-rule-words.h"
 
 static gboolean
-are_apart (const RwRig *rig, const RwNet *net, guint from, guint to)
+are_apart (const RwNet *net, guint from, guint to)
 {
   return !rw_net_shares_network (net, from, to);
 }

@@ -5,10 +5,9 @@
 #include "rw-rule-words.h"
 
 static gboolean
-differ (const RwRig *rig, const RwNet *net, guint from, guint to)
+differ (const RwNet *net, guint from, guint to)
 {
-  return rw_device_sample_rate_hz (rig, net->devices[from].device)
-         != rw_device_sample_rate_hz (rig, net->devices[to].device);
+  return net->devices[from].sample_rate_hz != net->devices[to].sample_rate_hz;
 }
 
 static void
@@ -20,9 +19,9 @@ report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *find
   /* Translators: a device, a rate in Hz, a device, a rate in Hz */
   rw_finding_set_message (finding, _("%s runs at %d Hz and %s at %d Hz: what is patched between them is silent, or noise"),
                           rw_net_device_title (net, devices[0]),
-                          rw_device_sample_rate_hz (rig, net->devices[devices[0]].device),
+                          net->devices[devices[0]].sample_rate_hz,
                           rw_net_device_title (net, devices[1]),
-                          rw_device_sample_rate_hz (rig, net->devices[devices[1]].device));
+                          net->devices[devices[1]].sample_rate_hz);
 }
 
 static void

@@ -58,7 +58,7 @@ rw_pairs_check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindin
     {
       guint from = patch->from[i], to = patch->to[i];
 
-      if (from != to && differ (rig, net, from, to))
+      if (from != to && differ (net, from, to))
         rw_keyed_rows_add (keyed, RW_PAIR_KEY (MIN (from, to), MAX (from, to)), i);
     }
   rw_keyed_rows_report (keyed, rule, rig, net, findings, report);

@@ -26,7 +26,7 @@ void rw_keyed_rows_report (GArray *keyed, const RwRule *rule, const RwRig *rig, 
 #define RW_KEY_SECOND(key) ((guint) (key))
 
 /* Pairs of devices that the patch joins and that differ, the lower index first. */
-typedef gboolean (*RwPairFunc) (const RwRig *rig, const RwNet *net, guint from, guint to);
+typedef gboolean (*RwPairFunc) (const RwNet *net, guint from, guint to);
 void rw_pairs_check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, RwPairFunc differ,
                      RwRowsFunc report);
 

@@ -14,7 +14,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 {
   for (guint i = 0; i < net->n_cables; i++)
     {
-      guint mbps = rw_cable_mbps (net, i);
+      guint mbps = net->cables[i].run.mbps;
       g_autofree char *speed = NULL, *title = NULL;
       RwFinding *finding;
 

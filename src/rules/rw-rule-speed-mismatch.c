@@ -36,7 +36,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   for (guint i = 0; i < net->n_cables; i++)
     {
       const RwNetCable *cable = &net->cables[i];
-      gboolean fibre = cable->cable->medium != RW_MEDIUM_COPPER;
+      gboolean fibre = cable->run.medium != RW_MEDIUM_COPPER;
 
       if ((fibre || cable->audio)
           && net->ports[cable->port[0]].port->speed_mbps != net->ports[cable->port[1]].port->speed_mbps)

@@ -8,16 +8,16 @@ static void
 report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings, guint64 key, const guint *rows, guint n)
 {
   guint talker = (guint) key;
-  const RwDevice *device = net->devices[talker].device;
+  const RwNetDevice *device = &net->devices[talker];
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
 
   rw_finding_add_devices (finding, net, &talker, 1);
   rw_finding_add_rows (finding, rig, RW_ITEM_PATCH, rows, n);
   /* Translators: a device, a number of bytes, the most that is allowed */
   rw_finding_set_message (finding, _("%s would send %u bytes for one channel in one packet: more than %u do not fit, so nothing "
-                                     "is sent"), rw_device_title (device),
-                          rw_payload_bytes (rw_device_sample_rate_hz (rig, device), rw_device_word_bits (rig, device),
-                                            rw_rig_system (rig)->packet_time_us, 1), (guint) RW_STREAM_PAYLOAD_BYTES);
+                                     "is sent"), rw_net_device_title (net, talker),
+                          rw_payload_bytes (device->sample_rate_hz, device->word_bits, rw_rig_system (rig)->packet_time_us, 1),
+                          (guint) RW_STREAM_PAYLOAD_BYTES);
 }
 
 static void
@@ -29,11 +29,10 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 
   for (guint i = 0; i < rows->n; i++)
     {
-      const RwDevice *talker = net->devices[rows->from[i]].device;
+      const RwNetDevice *talker = &net->devices[rows->from[i]];
 
       if (streams->row_stream[i] == RW_NONE
-          && rw_stream_max_channels (rw_device_sample_rate_hz (rig, talker), rw_device_word_bits (rig, talker),
-                                     rw_rig_system (rig)->packet_time_us) == 0)
+          && rw_stream_max_channels (talker->sample_rate_hz, talker->word_bits, rw_rig_system (rig)->packet_time_us) == 0)
         rw_keyed_rows_add (keyed, rows->from[i], i);
     }
   rw_keyed_rows_report (keyed, rule, rig, net, findings, report);

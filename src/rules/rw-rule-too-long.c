@@ -2,15 +2,13 @@
 #include "rw-rule.h"
 
 #include <glib/gi18n-lib.h>
-#include <net/rw-path.h>
-#include <net/rw-reach.h>
 
 #include "rw-rule-words.h"
 
 static char *
-say_doubtful (const RwCable *cable, const char *title, const char *length, const char *limit, const char *speed, const char *grade)
+say_doubtful (const RwRun *run, const char *title, const char *length, const char *limit, const char *speed, const char *grade)
 {
-  if (cable->medium == RW_MEDIUM_COPPER)
+  if (run->medium == RW_MEDIUM_COPPER)
     /* Translators: a cable, two lengths ("90 m") */
     return g_strdup_printf (_("Cable %s is %s long: from %s on it must have solid wires, and nothing says that it has"),
                             title, length, limit);
@@ -22,12 +20,12 @@ say_doubtful (const RwCable *cable, const char *title, const char *length, const
 static void
 report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index, RwReachVerdict verdict, double limit_m)
 {
-  const RwCable *cable = net->cables[index].cable;
+  const RwRun *run = &net->cables[index].run;
   g_autofree char *title = rw_words_net_cable (net, index);
-  g_autofree char *length = rw_words_length (cable->length_m);
+  g_autofree char *length = rw_words_length (run->length_m);
   g_autofree char *limit = rw_words_length (limit_m);
-  g_autofree char *speed = rw_words_speed ((int) rw_cable_mbps (net, index));
-  const char *grade = rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, rw_cable_grade (cable));
+  g_autofree char *speed = rw_words_speed ((int) run->mbps);
+  const char *grade = rw_words_of_field (&rw_cable_table, RW_CABLE_GRADE, run->grade);
   RwFinding *finding = rw_findings_begin (findings, rule, verdict == RW_REACH_TOO_LONG ? RW_SEVERITY_ERROR
                                                                                       : RW_SEVERITY_WARNING);
 
@@ -37,7 +35,7 @@ report (const RwRule *rule, const RwNet *net, RwFindings *findings, guint index,
     rw_finding_set_message (finding, _("Cable %s is %s long, but %s over %s reaches %s at most: the link fails, or drops "
                                        "frames"), title, length, speed, grade, limit);
   else
-    rw_finding_take_message (finding, say_doubtful (cable, title, length, limit, speed, grade));
+    rw_finding_take_message (finding, say_doubtful (run, title, length, limit, speed, grade));
 }
 
 static void
@@ -46,7 +44,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
   for (guint i = 0; i < net->n_cables; i++)
     {
       double limit_m;
-      RwReachVerdict verdict = rw_reach_judge (net->cables[i].cable, (int) rw_cable_mbps (net, i), &limit_m);
+      RwReachVerdict verdict = rw_reach_judge (&net->cables[i].run, &limit_m);
 
       if (verdict != RW_REACH_FITS)
         report (rule, net, findings, i, verdict, limit_m);

@@ -5,9 +5,9 @@
 #include "rw-rule-words.h"
 
 static gboolean
-differ (const RwRig *rig, const RwNet *net, guint from, guint to)
+differ (const RwNet *net, guint from, guint to)
 {
-  return rw_device_word_bits (rig, net->devices[from].device) != rw_device_word_bits (rig, net->devices[to].device);
+  return net->devices[from].word_bits != net->devices[to].word_bits;
 }
 
 static void
@@ -18,8 +18,8 @@ report (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *find
 
   /* Translators: a device, a word length in bits, a device, a word length in bits */
   rw_finding_set_message (finding, _("%s sends words of %d bits and %s of %d bits: not every receiver takes both"),
-                          rw_net_device_title (net, devices[0]), rw_device_word_bits (rig, net->devices[devices[0]].device),
-                          rw_net_device_title (net, devices[1]), rw_device_word_bits (rig, net->devices[devices[1]].device));
+                          rw_net_device_title (net, devices[0]), net->devices[devices[0]].word_bits,
+                          rw_net_device_title (net, devices[1]), net->devices[devices[1]].word_bits);
 }
 
 static void

@@ -9,7 +9,7 @@ elect (const char *text, RwRig **rig, RwNet **net)
 {
   *rig = rw_test_rig (text);
   *net = rw_net_new (*rig);
-  return rw_clocks_new (*rig, *net);
+  return rw_clocks_new (*net);
 }
 
 static void
@@ -51,7 +51,7 @@ test_attributes (gconstpointer data)
   set_clock (rig, "B", c->b);
   set_clock (rig, "C", c->c);
   net = rw_net_new (rig);
-  clocks = rw_clocks_new (rig, net);
+  clocks = rw_clocks_new (net);
   g_assert_cmpuint (clocks->n_groups, ==, 1);
   g_assert_cmpuint (clocks->groups[0].voters.n, ==, 3);
   g_assert_cmpuint (clocks->groups[0].order.v[0], ==, net_device (net, c->leader));
@@ -76,7 +76,7 @@ test_joined_planes_vote_once (void)
   g_assert_true (rw_rig_apply (rig, change, NULL));
   set_clock (rig, "A", "{'priority1': <1>}");
   net = rw_net_new (rig);
-  clocks = rw_clocks_new (rig, net);
+  clocks = rw_clocks_new (net);
   g_assert_cmpuint (clocks->groups[0].voters.n, ==, 2);
   g_assert_cmpuint (clocks->groups[0].decided, ==, RW_CLOCK_BY_PRIORITY1);
 }
@@ -91,7 +91,7 @@ test_who_follows_next (void)
   set_clock (rig, "C", "{'priority1': <1>}");
   set_clock (rig, "B", "{'priority1': <2>}");
   net = rw_net_new (rig);
-  clocks = rw_clocks_new (rig, net);
+  clocks = rw_clocks_new (net);
   g_assert_cmpuint (clocks->groups[0].order.n, ==, 3);
   g_assert_cmpuint (clocks->groups[0].order.v[0], ==, net_device (net, "C"));
   g_assert_cmpuint (clocks->groups[0].order.v[1], ==, net_device (net, "B"));
@@ -108,7 +108,7 @@ test_nobody_leads (void)
   set_clock (rig, "A", "{'class': <255>}");
   set_clock (rig, "B", "{'class': <255>}");
   net = rw_net_new (rig);
-  clocks = rw_clocks_new (rig, net);
+  clocks = rw_clocks_new (net);
   g_assert_cmpuint (clocks->groups[0].order.n, ==, 0);
   g_assert_cmpuint (clocks->leader[0], ==, RW_NONE);
   g_assert_cmpuint (rw_clocks_network_leader (clocks, clocks->groups[0].network, 0), ==, RW_NONE);
@@ -123,7 +123,7 @@ test_domains_do_not_meet (void)
 
   set_clock (rig, "B", "{'domain': <5>, 'priority1': <1>}");
   net = rw_net_new (rig);
-  clocks = rw_clocks_new (rig, net);
+  clocks = rw_clocks_new (net);
   g_assert_cmpuint (clocks->n_groups, ==, 2);
   g_assert_cmpuint (clocks->leader[net_device (net, "C")], ==, net_device (net, "A"));
   g_assert_cmpuint (clocks->leader[net_device (net, "B")], ==, net_device (net, "B"));
@@ -145,7 +145,7 @@ test_redundant_follows_its_primary (void)
   set_clock (rig, "X", "{'priority1': <20>}");
   set_clock (rig, "Y", "{'priority1': <10>}");
   net = rw_net_new (rig);
-  clocks = rw_clocks_new (rig, net);
+  clocks = rw_clocks_new (net);
   g_assert_cmpuint (clocks->leader[net_device (net, "R")], ==, net_device (net, "X"));
   rw_clocks_free (clocks);
   rw_net_unref (net);

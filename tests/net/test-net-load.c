@@ -402,7 +402,7 @@ test_random_delays (void)
               guint link = g_array_index (links, guint, i);
               guint slot = 2 * plan.net->links[link].cable + (plan.net->links[link].node[0] == node ? 0 : 1);
               double own = rw_frame_slot_bits (stream->frame.frame_bytes + (plan.net->links[link].tag != 0 ? 4 : 0)) * 1e3
-                           / rw_cable_mbps (plan.net, plan.net->links[link].cable);
+                           / plan.net->cables[plan.net->links[link].cable].run.mbps;
               sum += plan.loads->loads[slot].burst_ns - own; /* all others */
               node = rw_net_other_node (plan.net, link, node);
             }

@@ -161,7 +161,7 @@ test_slow_link (void)
   Way way;
 
   way_open (&way, net, "A", "B");
-  g_assert_cmpuint (rw_cable_mbps (net, 0), ==, 100);
+  g_assert_cmpuint (net->cables[0].run.mbps, ==, 100);
   g_assert_cmpfloat_with_epsilon (rw_delay_alone_ns (net, way.from, way.links, frame), 122080 + 123040, 0.01);
   way_close (&way);
 }

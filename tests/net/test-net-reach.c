@@ -71,19 +71,22 @@ static const Case cases[] = {
   { COPPER, RW_GRADE_CAT5E, UNKNOWN, 1000, 0, FITS, 0 },
 };
 
+static RwRun
+run_of (guint i, double length_m)
+{
+  return (RwRun){ .medium = cases[i].medium, .grade = cases[i].grade, .conductor = cases[i].conductor,
+                  .mbps = (guint) cases[i].mbps, .length_m = length_m };
+}
+
 static void
 test_reach (void)
 {
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (RwCable) cable = rw_item_new (RW_ITEM_CABLE);
+      const RwRun run = run_of (i, cases[i].length_m);
       double limit_m = -1;
 
-      cable->medium = cases[i].medium;
-      cable->grade = (int) cases[i].grade;
-      cable->conductor = cases[i].conductor;
-      cable->length_m = cases[i].length_m;
-      g_assert_cmpint (rw_reach_judge (cable, cases[i].mbps, &limit_m), ==, cases[i].verdict);
+      g_assert_cmpint (rw_reach_judge (&run, &limit_m), ==, cases[i].verdict);
       g_assert_cmpfloat (limit_m, ==, cases[i].limit_m);
     }
 }
@@ -94,18 +97,14 @@ test_most (void)
 {
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (RwCable) cable = rw_item_new (RW_ITEM_CABLE);
-      double limit_m, most;
+      RwRun run = run_of (i, 0);
+      double limit_m, most = rw_reach_most_m (&run);
 
-      cable->medium = cases[i].medium;
-      cable->grade = (int) cases[i].grade;
-      cable->conductor = cases[i].conductor;
-      most = rw_reach_most_m (cable, cases[i].mbps);
-      cable->length_m = most;
-      g_assert_cmpint (rw_reach_judge (cable, cases[i].mbps, &limit_m), ==, FITS);
-      cable->length_m = most + 0.01;
+      run.length_m = most;
+      g_assert_cmpint (rw_reach_judge (&run, &limit_m), ==, FITS);
+      run.length_m = most + 0.01;
       if (most > 0)
-        g_assert_cmpint (rw_reach_judge (cable, cases[i].mbps, &limit_m), !=, FITS);
+        g_assert_cmpint (rw_reach_judge (&run, &limit_m), !=, FITS);
     }
 }
 
