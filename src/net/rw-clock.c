@@ -104,33 +104,104 @@ collect_votes (const RwNet *net, guint network, GArray *votes)
     g_array_sort (votes, compare_votes);
 }
 
-static int
-compare_devices (gconstpointer a, gconstpointer b, gpointer data)
+/* What is compared before the identity, as one number: the lower leads. Each attribute has the bytes that the
+ * standard gives it (IEEE 1588-2008 7.6.2 and 7.6.3). */
+static guint64
+data_set (const RwClock *clock)
 {
-  const RwNet *net = data;
-  guint i = *(const guint *) a, j = *(const guint *) b;
-  int order;
+  return (guint64) clock->priority1 << 40 | (guint64) clock->clock_class << 32 | (guint64) clock->accuracy << 24
+         | (guint64) clock->variance << 8 | (guint64) clock->priority2;
+}
 
-  rw_clock_compare (&net->devices[i].device->clock, &net->devices[j].device->clock, &order);
-  return order != 0 ? order : compare_numbers (i, j);
+typedef struct
+{
+  guint64 data_set;
+  const char *identity;
+  guint device;
+} Candidate;
+
+static int
+compare_candidates (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const Candidate *x = a, *y = b;
+  int by_identity = compare_identities (x->identity, y->identity);
+
+  return by_identity != 0 ? by_identity : compare_numbers (x->device, y->device);
+}
+
+/* Candidates of one data set stand in file order: identities, where there are any, come before that. */
+static void
+sort_by_identity (Candidate *candidates, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    if (candidates[i].identity != NULL)
+      {
+        g_qsort_with_data (candidates, (gint) n, sizeof (Candidate), compare_candidates, NULL);
+        return;
+      }
+}
+
+/* Keeps the order of those that agree in the byte at @shift. */
+static void
+sort_by_byte (const Candidate *from, Candidate *to, guint n, guint shift)
+{
+  guint start[256 + 1] = { 0 };
+
+  for (guint i = 0; i < n; i++)
+    start[(from[i].data_set >> shift & 0xff) + 1]++;
+  for (guint i = 0; i < 256; i++)
+    start[i + 1] += start[i];
+  for (guint i = 0; i < n; i++)
+    to[start[from[i].data_set >> shift & 0xff]++] = from[i];
+}
+
+/* Byte by byte, the last first: most clocks are as they left the factory, and most bytes need no sorting. */
+static Candidate *
+sort_candidates (Candidate *candidates, Candidate *spare, guint n)
+{
+  guint64 differ = 0;
+
+  for (guint i = 1; i < n; i++)
+    differ |= candidates[i].data_set ^ candidates[0].data_set;
+  for (guint shift = 0; shift < 64; shift += 8)
+    if ((differ >> shift & 0xff) != 0)
+      {
+        Candidate *sorted = spare;
+
+        sort_by_byte (candidates, sorted, n, shift);
+        spare = candidates;
+        candidates = sorted;
+      }
+  for (guint from = 0, to; from < n; from = to)
+    {
+      for (to = from + 1; to < n && candidates[to].data_set == candidates[from].data_set; to++)
+        ;
+      sort_by_identity (candidates + from, to - from);
+    }
+  return candidates;
 }
 
 static void
-elect (RwClocks *clocks, const RwNet *net, guint network, const Vote *votes, guint n)
+elect (RwClocks *clocks, const RwNet *net, guint network, const Vote *votes, guint n, Candidate *room)
 {
   RwClockGroup *group = &clocks->groups[clocks->n_groups++];
   guint *voters = clocks->indices + clocks->n_indices, *order = voters + n;
+  const Candidate *sorted;
   guint n_order = 0;
   int sign;
 
   for (guint i = 0; i < n; i++)
     {
+      const RwClock *clock = &net->devices[votes[i].device].device->clock;
+
       voters[i] = votes[i].device;
-      if (net->devices[voters[i]].device->clock.clock_class != CLASS_FOLLOWS_ONLY)
-        order[n_order++] = voters[i];
+      if (clock->clock_class != CLASS_FOLLOWS_ONLY)
+        room[n_order++] = (Candidate){ data_set (clock), clock->identity, voters[i] };
     }
+  sorted = sort_candidates (room, room + n, n_order);
+  for (guint i = 0; i < n_order; i++)
+    order[i] = sorted[i].device;
   clocks->n_indices += n + n_order;
-  g_qsort_with_data (order, (gint) n_order, sizeof (guint), compare_devices, (gpointer) net);
   *group = (RwClockGroup){ .network = network, .domain = votes[0].domain, .voters = { voters, n },
                            .order = { order, n_order } };
   if (n_order > 1)
@@ -181,6 +252,7 @@ rw_clocks_new (const RwNet *net)
 {
   RwClocks *clocks = g_new0 (RwClocks, 1);
   g_autoptr (GArray) votes = g_array_new (FALSE, FALSE, sizeof (Vote));
+  g_autofree Candidate *room = g_new (Candidate, 2 * net->n_nodes);
 
   clocks->n_devices = net->n_devices;
   clocks->leader = g_new (guint, net->n_devices);
@@ -197,7 +269,7 @@ rw_clocks_new (const RwNet *net)
           for (end = start + 1; end < votes->len
                                 && g_array_index (votes, Vote, end).domain == g_array_index (votes, Vote, start).domain; end++)
             ;
-          elect (clocks, net, i, &g_array_index (votes, Vote, start), end - start);
+          elect (clocks, net, i, &g_array_index (votes, Vote, start), end - start, room);
           follow (clocks, net, clocks->n_groups - 1);
         }
     }

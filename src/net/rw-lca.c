@@ -2,110 +2,84 @@
 #include "rw-lca.h"
 
 static void
-number_nodes (RwLca *lca, const guint *parent, const guint *order)
+measure_subtrees (RwLca *lca, const guint *order)
+{
+  for (guint i = 0; i < lca->n; i++)
+    lca->nodes[i].size = 1;
+  for (guint i = lca->n; i-- > 0;)
+    if (lca->parent[order[i]] != G_MAXUINT)
+      lca->nodes[lca->parent[order[i]]].size += lca->nodes[order[i]].size;
+}
+
+static void
+number_nodes (RwLca *lca, const guint *order)
 {
   g_autofree guint *next = g_new (guint, lca->n); /* by node: number of its next child */
   guint free_number = 0;
 
   for (guint i = 0; i < lca->n; i++)
-    lca->size[i] = 1;
-  for (guint i = lca->n; i-- > 0;)
-    if (parent[order[i]] != G_MAXUINT)
-      lca->size[parent[order[i]]] += lca->size[order[i]];
-  for (guint i = 0; i < lca->n; i++)
     {
-      guint node = order[i];
-      guint *number = parent[node] != G_MAXUINT ? &next[parent[node]] : &free_number;
-      lca->pre[node] = *number;
-      *number += lca->size[node];
-      next[node] = lca->pre[node] + 1;
+      guint node = order[i], parent = lca->parent[node];
+      guint *number = parent != G_MAXUINT ? &next[parent] : &free_number;
+
+      lca->nodes[node].pre = *number;
+      *number += lca->nodes[node].size;
+      next[node] = lca->nodes[node].pre + 1;
     }
 }
 
-/* Of two parents the shallower; a root between them says that there is none. */
-static guint
-shallower (const RwLca *lca, guint a, guint b)
+/* A path goes on into the child with the largest subtree. */
+static void
+find_paths (RwLca *lca, const guint *order)
 {
-  if (a == G_MAXUINT || b == G_MAXUINT)
-    return a == G_MAXUINT ? a : b;
-  return lca->depth[a] <= lca->depth[b] ? a : b;
+  g_autofree guint *heavy = g_new (guint, lca->n); /* by node: that child */
+
+  for (guint i = 0; i < lca->n; i++)
+    heavy[i] = G_MAXUINT;
+  for (guint i = lca->n; i-- > 0;)
+    {
+      guint node = order[i], parent = lca->parent[node];
+
+      if (parent != G_MAXUINT && (heavy[parent] == G_MAXUINT || lca->nodes[node].size > lca->nodes[heavy[parent]].size))
+        heavy[parent] = node;
+    }
+  for (guint i = 0; i < lca->n; i++)
+    {
+      guint node = order[i], parent = lca->parent[node];
+
+      lca->nodes[node].head = parent != G_MAXUINT && heavy[parent] == node ? lca->nodes[parent].head : node;
+    }
 }
 
 /**
  * rw_lca_new:
  * @n: number of nodes
- * @parent: by node; G_MAXUINT = a root
- * @depth: by node; is borrowed and must outlive the result
+ * @parent: by node; G_MAXUINT = a root; is borrowed and must outlive the result
+ * @depth: by node
  * @order: all nodes, each after its parent
  *
- * Built on preorder: between two nodes in it, the shallowest node met after the first is a child of their
- * lowest common ancestor. The minima of runs are kept in a sparse table (M. A. Bender and M. Farach-Colton,
- * LATIN 2000, 88–94).
+ * Parts the forest into heavy paths, of which any way to a root passes log n at most (D. D. Sleator and R. E. Tarjan,
+ * "A data structure for dynamic trees", Journal of Computer and System Sciences 26, 1983; from memory).
  *
  * Returns: (transfer full): ready to be asked
  */
 RwLca *
 rw_lca_new (guint n, const guint *parent, const guint *depth, const guint *order)
 {
-  RwLca *lca = g_new0 (RwLca, 1);
+  RwLca *lca = g_new (RwLca, 1);
 
-  lca->n = n;
-  lca->depth = depth;
-  lca->pre = g_new (guint, n);
-  lca->size = g_new (guint, n);
-  number_nodes (lca, parent, order);
-  lca->n_levels = n > 0 ? g_bit_storage (n) : 0;
-  lca->best = g_new0 (guint *, lca->n_levels);
-  if (n == 0)
-    return lca;
-  lca->best[0] = g_new (guint, n);
+  *lca = (RwLca){ n, g_new (RwLcaNode, n), parent };
   for (guint i = 0; i < n; i++)
-    lca->best[0][lca->pre[i]] = parent[i];
-  for (guint k = 1; k < lca->n_levels; k++)
-    {
-      guint half = 1u << (k - 1);
-      lca->best[k] = g_new (guint, n - 2 * half + 1);
-      for (guint i = 0; i + 2 * half <= n; i++)
-        lca->best[k][i] = shallower (lca, lca->best[k - 1][i], lca->best[k - 1][i + half]);
-    }
+    lca->nodes[i].depth = depth[i];
+  measure_subtrees (lca, order);
+  number_nodes (lca, order);
+  find_paths (lca, order);
   return lca;
 }
 
 void
 rw_lca_free (RwLca *lca)
 {
-  for (guint k = 0; k < lca->n_levels; k++)
-    g_free (lca->best[k]);
-  g_free (lca->best);
-  g_free (lca->pre);
-  g_free (lca->size);
+  g_free (lca->nodes);
   g_free (lca);
-}
-
-/**
- * rw_lca_find:
- *
- * Returns: the lowest node that is above both or is one of them; G_MAXUINT where they are in two trees
- */
-guint
-rw_lca_find (const RwLca *lca, guint a, guint b)
-{
-  guint low = MIN (lca->pre[a], lca->pre[b]), high = MAX (lca->pre[a], lca->pre[b]);
-  guint level;
-
-  if (a == b)
-    return a;
-  level = g_bit_storage (high - low) - 1;
-  return shallower (lca, lca->best[level][low + 1], lca->best[level][high + 1 - (1u << level)]);
-}
-
-/**
- * rw_lca_is_above:
- *
- * Returns: %TRUE where @lower is in the subtree of @upper, itself included
- */
-gboolean
-rw_lca_is_above (const RwLca *lca, guint upper, guint lower)
-{
-  return lca->pre[lower] - lca->pre[upper] < lca->size[upper];
 }

@@ -112,9 +112,9 @@ wanted_under (const Router *router, guint number)
 static guint
 wanted_in_subtree (const Router *router, guint node)
 {
-  guint first = router->lca->pre[node];
+  guint first = router->lca->nodes[node].pre;
 
-  return wanted_under (router, first + router->lca->size[node]) - wanted_under (router, first);
+  return wanted_under (router, first + router->lca->nodes[node].size) - wanted_under (router, first);
 }
 
 /* Whether anybody beyond the link from @node to @other wants the stream. */
@@ -215,11 +215,11 @@ collect_wanted (Router *router, const RwStream *stream, guint from)
     {
       guint to = rw_net_host_node (router->net, stream->listeners.v[i], network);
       if (to != RW_NONE && router->paths->part[to] == router->paths->part[from])
-        g_array_append_val (router->wanted, router->lca->pre[to]);
+        g_array_append_val (router->wanted, router->lca->nodes[to].pre);
     }
   for (guint i = 0; i < nodes.n; i++) /* reports go to the querier, and the stream follows (RFC 4541 2.1.2) */
     if (is_querier (router->net, nodes.v[i]) && router->paths->part[nodes.v[i]] == router->paths->part[from])
-      g_array_append_val (router->wanted, router->lca->pre[nodes.v[i]]);
+      g_array_append_val (router->wanted, router->lca->nodes[nodes.v[i]].pre);
   g_array_sort (router->wanted, compare_numbers);
 }
 

@@ -14,8 +14,10 @@
 typedef struct
 {
   RwNet *net;
-  GArray *members;    /* of RwNetMember; until its node is made, @node of a switch's is the VLAN */
-  GArray *nodes;      /* of RwNetNode */
+  RwNetMember *members; /* until its node is made, @node of a switch's is the VLAN */
+  guint n_members, members_room;
+  RwNetNode *nodes;
+  guint n_nodes, nodes_room;
   guint *clouds;      /* union of devices that pass tags on and are cabled together */
   GArray *cloud_tags; /* guint64: cloud << 32 | tag, ascending, each once */
 } Builder;
@@ -48,18 +50,28 @@ unique_ints (GArray *sorted)
   g_array_set_size (sorted, kept);
 }
 
+/* There are about as many as ports, and calls to append them one by one would cost more than all the rest. */
+static void
+append_member (Builder *builder, RwNetMember member)
+{
+  if (builder->n_members == builder->members_room)
+    {
+      builder->members_room = 2 * builder->members_room + builder->net->n_ports + 1;
+      builder->members = g_renew (RwNetMember, builder->members, builder->members_room);
+    }
+  builder->members[builder->n_members++] = member;
+}
+
 static void
 begin_port (Builder *builder, guint port)
 {
-  builder->net->priv->port_members[port].first = builder->members->len;
+  builder->net->priv->port_members[port].first = builder->n_members;
 }
 
 static void
 add_member (Builder *builder, guint port, int tag, guint node)
 {
-  RwNetMember member = { tag, node };
-
-  g_array_append_val (builder->members, member);
+  append_member (builder, (RwNetMember){ tag, node });
   builder->net->priv->port_members[port].n++;
 }
 
@@ -175,7 +187,7 @@ add_tags_of_cable (Builder *builder, const RwNetCable *cable)
       n = outside->n;
       for (guint i = 0; i < n; i++)
         add_cloud_tag (builder, net->ports[inside].device,
-                       g_array_index (builder->members, RwNetMember, outside->first + i).tag);
+                       builder->members[outside->first + i].tag);
     }
 }
 
@@ -220,21 +232,24 @@ flood_tags (Builder *builder)
 static void
 add_node (Builder *builder, guint device, RwNodeKind kind, int tag, RwSide side, gboolean host)
 {
-  RwNetNode node = { device, kind, tag, side, host, RW_NONE };
-
-  g_array_append_val (builder->nodes, node);
+  if (builder->n_nodes == builder->nodes_room)
+    {
+      builder->nodes_room = 2 * builder->nodes_room + 2 * builder->net->n_devices + 1;
+      builder->nodes = g_renew (RwNetNode, builder->nodes, builder->nodes_room);
+    }
+  builder->nodes[builder->n_nodes++] = (RwNetNode){ device, kind, tag, side, host, RW_NONE };
 }
 
 static guint
 node_of_vlan (Builder *builder, const RwNetDevice *device, guint vlan)
 {
-  guint low = device->first_node, high = builder->nodes->len;
+  guint low = device->first_node, high = builder->n_nodes;
 
   while (low + 1 < high)
     {
       guint middle = low + (high - low) / 2;
 
-      if ((guint) g_array_index (builder->nodes, RwNetNode, middle).tag <= vlan)
+      if ((guint) builder->nodes[middle].tag <= vlan)
         low = middle;
       else
         high = middle;
@@ -252,7 +267,7 @@ add_switch_nodes (Builder *builder, guint d)
   for (guint p = 0; p < device->n_ports; p++)
     for (guint i = 0; i < runs[p].n; i++)
       {
-        int vlan = g_array_index (builder->members, RwNetMember, runs[p].first + i).node;
+        int vlan = builder->members[runs[p].first + i].node;
 
         /* Most ports of a switch are in the VLAN of the port before them. */
         if (vlans->len == 0 || g_array_index (vlans, int, vlans->len - 1) != vlan)
@@ -265,7 +280,7 @@ add_switch_nodes (Builder *builder, guint d)
   for (guint p = 0; p < device->n_ports; p++)
     for (guint i = 0; i < runs[p].n; i++)
       {
-        RwNetMember *member = &g_array_index (builder->members, RwNetMember, runs[p].first + i);
+        RwNetMember *member = &builder->members[runs[p].first + i];
 
         member->node = node_of_vlan (builder, device, member->node);
       }
@@ -295,18 +310,18 @@ add_passing_nodes (Builder *builder, guint d)
   RwNet *net = builder->net;
   const RwNetDevice *device = &net->devices[d];
   guint cloud = rw_union_find (builder->clouds, d);
-  RwNetMembers run = { builder->members->len, 0 };
+  RwNetMembers run = { builder->n_members, 0 };
 
   for (guint i = find_cloud (builder->cloud_tags, cloud); i < builder->cloud_tags->len; i++)
     {
       guint64 key = g_array_index (builder->cloud_tags, guint64, i);
-      RwNetMember member = { (int) (key & G_MAXUINT32), builder->nodes->len };
+      RwNetMember member = { (int) (key & G_MAXUINT32), builder->n_nodes };
 
       if (key >> 32 != cloud)
         break;
       add_node (builder, d, RW_NODE_BRIDGE, member.tag, RW_SIDE_NETWORK,
                 !device->forwards && member.tag == RW_UNTAGGED);
-      g_array_append_val (builder->members, member);
+      append_member (builder, member);
       run.n++;
     }
   for (guint port = device->first_port; port < device->first_port + device->n_ports; port++)
@@ -327,7 +342,7 @@ add_interfaces (Builder *builder, guint d)
 
         if (net->ports[port].port->side != (int) side || run->n == 0)
           continue;
-        g_array_index (builder->members, RwNetMember, run->first).node = builder->nodes->len;
+        builder->members[run->first].node = builder->n_nodes;
         add_node (builder, d, RW_NODE_INTERFACE, RW_UNTAGGED, side, TRUE);
       }
 }
@@ -337,21 +352,20 @@ add_device_nodes (Builder *builder, guint d)
 {
   RwNetDevice *device = &builder->net->devices[d];
 
-  device->first_node = builder->nodes->len;
+  device->first_node = builder->n_nodes;
   if (device->part->kind == RW_PART_SWITCH)
     add_switch_nodes (builder, d);
   else if (rw_net_device_passes (device))
     add_passing_nodes (builder, d);
   else
     add_interfaces (builder, d);
-  device->n_nodes = builder->nodes->len - device->first_node;
+  device->n_nodes = builder->n_nodes - device->first_node;
 }
 
 void
 rw_net_add_nodes (RwNet *net)
 {
-  Builder builder = { net, g_array_new (FALSE, FALSE, sizeof (RwNetMember)),
-                      g_array_new (FALSE, FALSE, sizeof (RwNetNode)), NULL, NULL };
+  Builder builder = { .net = net };
 
   net->priv->port_members = g_new0 (RwNetMembers, net->n_ports);
   for (guint d = 0; d < net->n_devices; d++)
@@ -359,16 +373,16 @@ rw_net_add_nodes (RwNet *net)
   flood_tags (&builder);
   for (guint d = 0; d < net->n_devices; d++)
     add_device_nodes (&builder, d);
-  net->n_nodes = builder.nodes->len;
-  net->nodes = (RwNetNode *) g_array_free (builder.nodes, FALSE);
-  net->priv->members = (RwNetMember *) g_array_free (builder.members, FALSE);
+  net->n_nodes = builder.n_nodes;
+  net->nodes = g_renew (RwNetNode, builder.nodes, builder.n_nodes);
+  net->priv->members = g_renew (RwNetMember, builder.members, builder.n_members);
   g_array_unref (builder.cloud_tags);
   g_free (builder.clouds);
 }
 
 /* A tag that both ends know joins two nodes. */
 static void
-add_links_of_cable (RwNet *net, guint c, GArray *links)
+add_links_of_cable (RwNet *net, guint c, guint *room)
 {
   RwNetCable *cable = &net->cables[c];
   guint n[2], i[2] = { 0, 0 };
@@ -381,9 +395,12 @@ add_links_of_cable (RwNet *net, guint c, GArray *links)
 
       if (tags[0] == tags[1])
         {
-          RwNetLink link = { c, { a[i[0]].node, b[i[1]].node }, tags[0] };
-
-          g_array_append_val (links, link);
+          if (net->n_links == *room)
+            {
+              *room = 2 * *room + net->n_cables;
+              net->links = g_renew (RwNetLink, net->links, *room);
+            }
+          net->links[net->n_links++] = (RwNetLink){ c, { a[i[0]].node, b[i[1]].node }, tags[0] };
         }
       i[0] += tags[0] <= tags[1];
       i[1] += tags[1] <= tags[0];
@@ -414,15 +431,13 @@ add_adjacency (RwNet *net)
 void
 rw_net_add_links (RwNet *net)
 {
-  GArray *links = g_array_new (FALSE, FALSE, sizeof (RwNetLink));
+  guint room = 0;
 
   for (guint c = 0; c < net->n_cables; c++)
     {
-      net->cables[c].first_link = links->len;
-      add_links_of_cable (net, c, links);
-      net->cables[c].n_links = links->len - net->cables[c].first_link;
+      net->cables[c].first_link = net->n_links;
+      add_links_of_cable (net, c, &room);
+      net->cables[c].n_links = net->n_links - net->cables[c].first_link;
     }
-  net->n_links = links->len;
-  net->links = (RwNetLink *) g_array_free (links, FALSE);
   add_adjacency (net);
 }

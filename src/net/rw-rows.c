@@ -5,26 +5,28 @@
 
 #include "rw-net-private.h"
 
-/* Rows that follow each other mostly name one device: the last one is looked at first. */
+/* Rows that follow each other mostly name one device, or two by turns: the last two are looked at first. */
 typedef struct
 {
-  const char *id;
-  guint device;
+  const char *id[2];
+  guint device[2];
 } Last;
 
 static guint
 find_device (const RwNet *net, const char *id, Last *last)
 {
-  if (last->id == NULL || strcmp (last->id, id) != 0)
-    *last = (Last){ id, rw_net_find_device (net, id) };
-  return last->device;
+  for (guint i = 0; i < 2; i++)
+    if (last->id[i] != NULL && strcmp (last->id[i], id) == 0)
+      return last->device[i];
+  *last = (Last){ { id, last->id[0] }, { rw_net_find_device (net, id), last->device[0] } };
+  return last->device[0];
 }
 
 static void
 read_patch (RwRows *rows, const RwRig *rig, const RwNet *net)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_PATCH);
-  Last last_from = { NULL }, last_to = { NULL };
+  Last last_from = { { NULL } }, last_to = { { NULL } };
 
   rows->n = rw_rig_n (rig, RW_ITEM_PATCH);
   rows->from = g_new (guint, rows->n);
@@ -51,7 +53,7 @@ static void
 read_inside (RwRows *rows, const RwRig *rig, const RwNet *net)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_INSIDE);
-  Last last = { NULL };
+  Last last = { { NULL } };
 
   rows->n_inside = rw_rig_n (rig, RW_ITEM_INSIDE);
   rows->inside = g_new (RwInsideEnds, rows->n_inside);
@@ -69,7 +71,7 @@ static void
 read_channels (RwRows *rows, const RwRig *rig, const RwNet *net)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_CHANNEL);
-  Last last = { NULL };
+  Last last = { { NULL } };
 
   rows->n_channels = rw_rig_n (rig, RW_ITEM_CHANNEL);
   rows->channels = g_new (RwChannelEnd, rows->n_channels);

@@ -222,7 +222,7 @@ bundle (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray *wi
   const Offer *o = (const Offer *) (gpointer) offers->data;
   guint n_groups = 0;
 
-  streams->streams = g_new0 (RwStream, offers->len);
+  streams->streams = g_new (RwStream, offers->len);
   for (guint start = 0, end; start < offers->len; start = end)
     {
       const RwNetDevice *talker = &net->devices[o[start].talker];
@@ -233,6 +233,7 @@ bundle (RwStreams *streams, const RwRig *rig, const RwNet *net, const GArray *wi
       if (most > 0)
         add_stream (streams, rig, net, wishes, &o[start], end - start, &n_groups);
     }
+  streams->streams = g_renew (RwStream, streams->streams, streams->n_streams);
 }
 
 /**

@@ -12,11 +12,11 @@ enum { RECEIVE_WITHOUT_STRIP, STRIP_WITHOUT_LINE, SEND_WITHOUT_BUS, BUS_WITHOUT_
 typedef struct
 {
   RwSlots receives, sends;
-  gboolean *fed, *stripped, *bussed, *leaving;
+  guint8 *fed, *stripped, *bussed, *leaving;
 } Halves;
 
 static void
-mark (gboolean *marks, guint slot)
+mark (guint8 *marks, guint slot)
 {
   if (slot != RW_NONE)
     marks[slot] = TRUE;
@@ -50,7 +50,7 @@ is_controller (const RwNet *net, guint device)
 }
 
 static void
-look (GArray *keyed, const RwNet *net, guint device, guint half, const gboolean *other, guint slot, guint row)
+look (GArray *keyed, const RwNet *net, guint device, guint half, const guint8 *other, guint slot, guint row)
 {
   if (is_controller (net, device) && slot != RW_NONE && !other[slot])
     rw_keyed_rows_add (keyed, RW_PAIR_KEY (device, half), row);
@@ -150,10 +150,10 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 
   rw_slots_init (&h.receives, net, RW_PART_RECEIVES);
   rw_slots_init (&h.sends, net, RW_PART_SENDS);
-  h.fed = g_new0 (gboolean, h.receives.n + 1);
-  h.stripped = g_new0 (gboolean, h.receives.n + 1);
-  h.bussed = g_new0 (gboolean, h.sends.n + 1);
-  h.leaving = g_new0 (gboolean, h.sends.n + 1);
+  h.fed = g_new0 (guint8, h.receives.n + 1);
+  h.stripped = g_new0 (guint8, h.receives.n + 1);
+  h.bussed = g_new0 (guint8, h.sends.n + 1);
+  h.leaving = g_new0 (guint8, h.sends.n + 1);
   mark_rows (net, &h);
   collect (net, &h, keyed);
   rw_keyed_rows_report (keyed, rule, rig, net, findings, report);

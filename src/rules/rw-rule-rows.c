@@ -90,17 +90,6 @@ rw_slots_clear (RwSlots *slots)
   g_clear_pointer (&slots->start, g_free);
 }
 
-/* The number of a channel among all, or RW_NONE where the device has no such channel. */
-guint
-rw_slots_find (const RwSlots *slots, guint device, int number)
-{
-  guint first = slots->start[device];
-
-  if (number < 1 || (guint) number > slots->start[device + 1] - first)
-    return RW_NONE;
-  return first + (guint) number - 1;
-}
-
 /* @type: RW_ITEM_PATCH or RW_ITEM_INSIDE. */
 void
 rw_finding_add_rows (RwFinding *finding, const RwRig *rig, RwItemType type, const guint *rows, guint n)

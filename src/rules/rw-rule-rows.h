@@ -38,7 +38,16 @@ typedef struct
 } RwSlots;
 void rw_slots_init (RwSlots *slots, const RwNet *net, guint field);
 void rw_slots_clear (RwSlots *slots);
-guint rw_slots_find (const RwSlots *slots, guint device, int number);
+
+/* The number of a channel among all, or RW_NONE where the device has no such channel. */
+static inline guint
+rw_slots_find (const RwSlots *slots, guint device, int number)
+{
+  guint first = slots->start[device];
+
+  return number >= 1 && (guint) number <= slots->start[device + 1] - first ? first + (guint) number - 1 : RW_NONE;
+}
+
 int rw_part_count (const RwPart *part, guint field);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (RwSlots, rw_slots_clear)
 

@@ -19,10 +19,8 @@ typedef struct
 
 /* Lines count before devices; a device falls less often than a cable is pulled. */
 static int
-compare_failures (gconstpointer a, gconstpointer b)
+compare_failures (const Failure *x, const Failure *y)
 {
-  const Failure *x = a, *y = b;
-
   if (x->loss.rows != y->loss.rows)
     return x->loss.rows > y->loss.rows ? -1 : 1;
   if (x->loss.devices != y->loss.devices)
@@ -32,15 +30,33 @@ compare_failures (gconstpointer a, gconstpointer b)
   return x->index < y->index ? -1 : x->index > y->index;
 }
 
+/* The worst so far, worst first. */
+typedef struct
+{
+  Failure v[MOST_NAMED];
+  guint n;
+} Failures;
+
 static void
-collect (GArray *failures, gboolean cable, const RwLoss *losses, guint n)
+add_failure (Failures *worst, const Failure *failure)
+{
+  guint i = worst->n < MOST_NAMED ? worst->n++ : MOST_NAMED - 1;
+
+  for (; i > 0 && compare_failures (failure, &worst->v[i - 1]) < 0; i--)
+    worst->v[i] = worst->v[i - 1];
+  worst->v[i] = *failure;
+}
+
+static void
+collect (Failures *worst, gboolean cable, const RwLoss *losses, guint n)
 {
   for (guint i = 0; i < n; i++)
     {
       Failure failure = { cable, i, losses[i] };
 
-      if (losses[i].rows >= LEAST_LINES || losses[i].devices >= LEAST_DEVICES)
-        g_array_append_val (failures, failure);
+      if ((losses[i].rows >= LEAST_LINES || losses[i].devices >= LEAST_DEVICES)
+          && (worst->n < MOST_NAMED || compare_failures (&failure, &worst->v[MOST_NAMED - 1]) < 0))
+        add_failure (worst, &failure);
     }
 }
 
@@ -53,17 +69,17 @@ title_of (const RwNet *net, const Failure *failure)
 }
 
 static void
-report (const RwRule *rule, const RwNet *net, RwFindings *findings, const GArray *failures)
+report (const RwRule *rule, const RwNet *net, RwFindings *findings, const Failures *failures)
 {
-  const Failure *worst = &g_array_index (failures, Failure, 0);
+  const Failure *worst = &failures->v[0];
   RwFinding *finding = rw_findings_begin (findings, rule, rule->severity);
   g_auto (GStrv) names = g_new0 (char *, MOST_NAMED + 1);
-  guint n = MIN (failures->len, MOST_NAMED);
+  guint n = failures->n;
   g_autofree char *list = NULL;
 
   for (guint i = 0; i < n; i++)
     {
-      const Failure *failure = &g_array_index (failures, Failure, i);
+      const Failure *failure = &failures->v[i];
 
       names[i] = title_of (net, failure);
       if (failure->cable)
@@ -86,14 +102,13 @@ static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
   RwSurvival *survival = rw_survival_new (net);
-  g_autoptr (GArray) failures = g_array_new (FALSE, FALSE, sizeof (Failure));
+  Failures worst = { .n = 0 };
 
-  collect (failures, TRUE, survival->cables, survival->n_cables);
-  collect (failures, FALSE, survival->devices, survival->n_devices);
+  collect (&worst, TRUE, survival->cables, survival->n_cables);
+  collect (&worst, FALSE, survival->devices, survival->n_devices);
   rw_survival_free (survival);
-  g_array_sort (failures, compare_failures);
-  if (failures->len > 0)
-    report (rule, net, findings, failures);
+  if (worst.n > 0)
+    report (rule, net, findings, &worst);
 }
 
 const RwRule rw_rule_single_point = {

@@ -98,6 +98,54 @@ test_who_follows_next (void)
   g_assert_cmpuint (clocks->groups[0].order.v[2], ==, net_device (net, "A"));
 }
 
+/* A clock of which each attribute is one of a few, the highest byte of each among them. */
+static char *
+random_clock (GRand *rand)
+{
+  static const int bytes[] = { 0, 1, 127, 128, 254 }, variances[] = { 0, 255, 256, 65535 };
+  static const char *const identities[] = { "", "", ", 'identity': <'00000000000000ff'>", ", 'identity': <'00000000000000FE'>" };
+  int b[4];
+
+  for (guint i = 0; i < G_N_ELEMENTS (b); i++)
+    b[i] = bytes[g_rand_int_range (rand, 0, G_N_ELEMENTS (bytes)) * (g_rand_boolean (rand) ? 1 : 0)];
+  return g_strdup_printf ("{'priority1': <%d>, 'class': <%d>, 'accuracy': <%d>, 'variance': <%d>, 'priority2': <%d>%s}",
+                          b[0], b[1], b[2], variances[g_rand_int_range (rand, 0, G_N_ELEMENTS (variances))], b[3],
+                          identities[g_rand_int_range (rand, 0, G_N_ELEMENTS (identities))]);
+}
+
+/* However many there are: each is before the next by the standard's own comparison, or comes first in the file. */
+static void
+test_order_of_many (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (1588);
+  g_autoptr (GString) text = g_string_new ("rack D0");
+  g_autoptr (RwRig) rig = NULL;
+  g_autoptr (RwNet) net = NULL;
+  g_autoptr (RwClocks) clocks = NULL;
+  RwSlice order;
+
+  for (guint i = 1; i < 300; i++)
+    g_string_append_printf (text, "; rack D%u; D%u.s-D%u.p", i, i - 1, i);
+  rig = rw_test_rig (text->str);
+  for (guint i = 0; i < 300; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("D%u", i), *clock = random_clock (rand);
+
+      set_clock (rig, id, clock);
+    }
+  net = rw_net_new (rig);
+  clocks = rw_clocks_new (net);
+  order = clocks->groups[0].order;
+  g_assert_cmpuint (order.n, ==, 300);
+  for (guint i = 1; i < order.n; i++)
+    {
+      int sign;
+
+      rw_clock_compare (&net->devices[order.v[i - 1]].device->clock, &net->devices[order.v[i]].device->clock, &sign);
+      g_assert_true (sign < 0 || (sign == 0 && order.v[i - 1] < order.v[i]));
+    }
+}
+
 static void
 test_nobody_leads (void)
 {
@@ -194,6 +242,7 @@ main (int argc, char *argv[])
     }
   g_test_add_func ("/net/clock/joined-planes-vote-once", test_joined_planes_vote_once);
   g_test_add_func ("/net/clock/who-follows-next", test_who_follows_next);
+  g_test_add_func ("/net/clock/order-of-many", test_order_of_many);
   g_test_add_func ("/net/clock/nobody-leads", test_nobody_leads);
   g_test_add_func ("/net/clock/domains", test_domains_do_not_meet);
   g_test_add_func ("/net/clock/redundant-primary", test_redundant_follows_its_primary);
