@@ -44,7 +44,7 @@ add (Sum *to, Sum sum, double factor)
 static gboolean
 is_querier (const RwNet *net, guint node)
 {
-  return net->nodes[node].kind == RW_NODE_BRIDGE && net->devices[net->nodes[node].device].device->querier;
+  return net->nodes[node].kind == RW_NODE_BRIDGE && net->devices[net->nodes[node].device].querier;
 }
 
 /**

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include <rig/rw-ahead.h>
 #include <rig/rw-id-map.h>
 
 #include "rw-forecast.h"
@@ -42,7 +41,17 @@ struct _RwNetPrivate
   GPtrArray *indices;           /* the arrays behind the slices */
 };
 
+/* What was looked for last, and before that: items that follow each other mostly name one device, two by turns, or one
+ * after the other, so that nearly all are found without their ids being hashed. */
+typedef struct
+{
+  const char *ids[2]; /* the last first; borrowed from the items */
+  guint devices[2];
+} RwNetGuess;
+#define RW_NET_NO_GUESS { { "", "" }, { RW_NONE, RW_NONE } }
+
 /* rw-net.c */
+guint rw_net_guess_device (const RwNet *net, const char *id, RwNetGuess *guess);
 int rw_net_port_index (const RwNet *net, guint device, const char *port);
 const guint *rw_net_keep_indices (RwNet *net, GArray *indices);
 

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-net-private.h"
 
+#include <string.h>
+
 /* Each part's ports are looked up by name once for every cable end: too often for a walk of the list. */
 static void
 add_port_names (RwNet *net, guint index)
@@ -83,6 +85,7 @@ settle (RwNetDevice *net_device, const RwSystem *system)
 
   for (guint i = 0; i < G_N_ELEMENTS (settings); i++)
     *settings[i].held = settings[i].has ? settings[i].own : settings[i].common;
+  net_device->querier = device->querier;
 }
 
 static void
@@ -118,14 +121,35 @@ add_devices (RwNet *net, const RwRig *rig)
   add_ports (net);
 }
 
-static guint
-port_of_end (const RwNet *net, const RwEnd *end)
+static gboolean
+is_called (const RwNet *net, guint device, const char *id)
 {
-  guint port = rw_net_find_port (net, end->device, end->port);
+  return device < net->n_devices && strcmp (rw_item_key (net->devices[device].device), id) == 0;
+}
+
+/* As rw_net_find_device(), for a walk in file order. */
+guint
+rw_net_guess_device (const RwNet *net, const char *id, RwNetGuess *guess)
+{
+  guint next = guess->devices[0] + 1;
+
+  for (guint i = 0; i < 2; i++)
+    if (strcmp (guess->ids[i], id) == 0)
+      return guess->devices[i];
+  *guess = (RwNetGuess){ { id, guess->ids[0] },
+                         { is_called (net, next, id) ? next : rw_net_find_device (net, id), guess->devices[0] } };
+  return guess->devices[0];
+}
+
+static guint
+port_of_end (const RwNet *net, const RwEnd *end, RwNetGuess *guess)
+{
+  guint device = rw_net_guess_device (net, end->device, guess);
+  int index = device == RW_NONE ? -1 : rw_net_port_index (net, device, end->port);
 
   /* A rig takes no cable whose ends are not there. */
-  g_assert (port != RW_NONE);
-  return port;
+  g_assert (index >= 0);
+  return net->devices[device].first_port + (guint) index;
 }
 
 static void
@@ -231,6 +255,7 @@ static void
 add_cables (RwNet *net, const RwRig *rig)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_CABLE);
+  RwNetGuess from = RW_NET_NO_GUESS, to = RW_NET_NO_GUESS;
 
   net->n_cables = rw_rig_n (rig, RW_ITEM_CABLE);
   net->cables = g_new0 (RwNetCable, net->n_cables);
@@ -243,8 +268,8 @@ add_cables (RwNet *net, const RwRig *rig)
       if (ahead != NULL)
         fetch_cable (ahead);
       net->cables[c].cable = item;
-      net->cables[c].port[0] = port_of_end (net, &item->from);
-      net->cables[c].port[1] = port_of_end (net, &item->to);
+      net->cables[c].port[0] = port_of_end (net, &item->from, &from);
+      net->cables[c].port[1] = port_of_end (net, &item->to, &to);
       rw_id_map_put (&net->priv->cable_ids, items[c]->key, GUINT_TO_POINTER (c + 1));
       measure_cable (net, &net->cables[c]);
       plug_cable (net, c);

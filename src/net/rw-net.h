@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include <rig/rw-ahead.h>
+
 #include "rw-reach.h"
 
 G_BEGIN_DECLS
@@ -25,6 +27,7 @@ typedef struct
   guint system;         /* its host's; RW_NONE without nodes, or where what forwards is in several */
   /* those that hold: its own, else the system's */
   int sample_rate_hz, word_bits, receive_latency_us, clock_domain;
+  gboolean querier;
 } RwNetDevice;
 
 typedef struct
@@ -136,6 +139,14 @@ struct _RwNet
   guint *adjacency;
   struct _RwNetPrivate *priv;
 };
+
+/* For each step of a walk over all devices that reads the member at @offset of their items: see rw_items_ahead(). */
+static inline void
+rw_net_fetch_ahead (const RwNet *net, guint device, gsize offset)
+{
+  if (device + RW_AHEAD_ITEM < net->n_devices)
+    __builtin_prefetch ((const char *) net->devices[device + RW_AHEAD_ITEM].device + offset);
+}
 
 RwNet *rw_net_new (const RwRig *rig);
 RwNet *rw_net_ref (RwNet *net);

@@ -1,32 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-rows.h"
 
-#include <string.h>
-
 #include "rw-net-private.h"
-
-/* Rows that follow each other mostly name one device, or two by turns: the last two are looked at first. */
-typedef struct
-{
-  const char *id[2];
-  guint device[2];
-} Last;
-
-static guint
-find_device (const RwNet *net, const char *id, Last *last)
-{
-  for (guint i = 0; i < 2; i++)
-    if (last->id[i] != NULL && strcmp (last->id[i], id) == 0)
-      return last->device[i];
-  *last = (Last){ { id, last->id[0] }, { rw_net_find_device (net, id), last->device[0] } };
-  return last->device[0];
-}
 
 static void
 read_patch (RwRows *rows, const RwRig *rig, const RwNet *net)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_PATCH);
-  Last last_from = { { NULL } }, last_to = { { NULL } };
+  RwNetGuess from = RW_NET_NO_GUESS, to = RW_NET_NO_GUESS;
 
   rows->n = rw_rig_n (rig, RW_ITEM_PATCH);
   rows->from = g_new (guint, rows->n);
@@ -42,8 +23,8 @@ read_patch (RwRows *rows, const RwRig *rig, const RwNet *net)
           __builtin_prefetch (ahead->from.device);
           __builtin_prefetch (ahead->to.device);
         }
-      rows->from[i] = find_device (net, row->from.device, &last_from);
-      rows->to[i] = find_device (net, row->to.device, &last_to);
+      rows->from[i] = rw_net_guess_device (net, row->from.device, &from);
+      rows->to[i] = rw_net_guess_device (net, row->to.device, &to);
       rows->send[i] = row->from.number;
       rows->receive[i] = row->to.number;
     }
@@ -53,7 +34,7 @@ static void
 read_inside (RwRows *rows, const RwRig *rig, const RwNet *net)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_INSIDE);
-  Last last = { { NULL } };
+  RwNetGuess guess = RW_NET_NO_GUESS;
 
   rows->n_inside = rw_rig_n (rig, RW_ITEM_INSIDE);
   rows->inside = g_new (RwInsideEnds, rows->n_inside);
@@ -63,7 +44,7 @@ read_inside (RwRows *rows, const RwRig *rig, const RwNet *net)
       const RwInsideRow *ahead = (const RwInsideRow *) rw_items_ahead (items, rows->n_inside, i);
       if (ahead != NULL)
         __builtin_prefetch (ahead->device);
-      rows->inside[i] = (RwInsideEnds){ find_device (net, row->device, &last), row->from, row->to };
+      rows->inside[i] = (RwInsideEnds){ rw_net_guess_device (net, row->device, &guess), row->from, row->to };
     }
 }
 
@@ -71,7 +52,7 @@ static void
 read_channels (RwRows *rows, const RwRig *rig, const RwNet *net)
 {
   RwItem *const *items = rw_rig_items (rig, RW_ITEM_CHANNEL);
-  Last last = { { NULL } };
+  RwNetGuess guess = RW_NET_NO_GUESS;
 
   rows->n_channels = rw_rig_n (rig, RW_ITEM_CHANNEL);
   rows->channels = g_new (RwChannelEnd, rows->n_channels);
@@ -84,7 +65,7 @@ read_channels (RwRows *rows, const RwRig *rig, const RwNet *net)
           __builtin_prefetch (ahead->device);
           __builtin_prefetch (ahead->name);
         }
-      rows->channels[i] = (RwChannelEnd){ find_device (net, channel->device, &last), channel->side, channel->number,
+      rows->channels[i] = (RwChannelEnd){ rw_net_guess_device (net, channel->device, &guess), channel->side, channel->number,
                                           channel->source, channel->phantom,
                                           channel->name != NULL && *channel->name != '\0' };
     }

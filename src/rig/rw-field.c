@@ -342,12 +342,6 @@ rw_record_equal (gconstpointer a, gconstpointer b, const RwTable *table)
   return TRUE;
 }
 
-gboolean
-rw_record_has (gconstpointer record, guint field)
-{
-  return (((const RwRecord *) record)->present >> field) & 1;
-}
-
 /**
  * rw_record_unset:
  * @record: a record that nobody else holds yet

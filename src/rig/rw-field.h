@@ -130,7 +130,11 @@ void rw_record_init (gpointer record, const RwTable *table);
 void rw_record_clear (gpointer record, const RwTable *table);
 void rw_record_copy (gpointer to, gconstpointer from, const RwTable *table);
 gboolean rw_record_equal (gconstpointer a, gconstpointer b, const RwTable *table);
-gboolean rw_record_has (gconstpointer record, guint field);
+static inline gboolean
+rw_record_has (gconstpointer record, guint field)
+{
+  return (((const RwRecord *) record)->present >> field) & 1;
+}
 void rw_record_unset (gpointer record, const RwTable *table, guint field);
 gboolean rw_record_is_default (gconstpointer record, const RwTable *table, guint field);
 void rw_record_add_extra (gpointer record, const char *name, const char *json);

@@ -71,11 +71,17 @@ hash_in (const RwIdMap *map, const char *id)
 }
 
 static void
-allocate (RwIdMap *map, guint places)
+allocate_places (RwIdMap *map, guint n)
 {
-  map->hashes = g_new0 (guint32, places);
-  map->entries = g_malloc_n (places, sizeof *map->entries);
-  map->mask = places - 1;
+  map->places = g_malloc0_n (n, sizeof *map->places);
+  map->mask = n - 1;
+}
+
+static void
+allocate_entries (RwIdMap *map, guint n)
+{
+  map->entries = g_realloc_n (map->entries, n, sizeof *map->entries);
+  map->room = n;
 }
 
 /**
@@ -86,17 +92,19 @@ allocate (RwIdMap *map, guint places)
 void
 rw_id_map_init (RwIdMap *map, guint n)
 {
-  map->n = 0;
+  *map = (RwIdMap){ .n = 0 };
   for (guint i = 0; i < 2; i++)
     map->key[i] = (guint64) g_random_int () << 32 | g_random_int ();
-  allocate (map, MAX (FEWEST_PLACES, 2u << g_bit_storage (n)));
+  allocate_places (map, MAX (FEWEST_PLACES, 2u << g_bit_storage (n)));
+  allocate_entries (map, MAX (FEWEST_PLACES / 2, n));
 }
 
 void
 rw_id_map_clear (RwIdMap *map)
 {
-  g_clear_pointer (&map->hashes, g_free);
+  g_free (map->places);
   g_free (map->entries);
+  map->places = NULL;
   map->entries = NULL;
 }
 
@@ -106,7 +114,8 @@ place_of (const RwIdMap *map, const char *id, guint32 hash)
 {
   guint place = hash & map->mask;
 
-  while (map->hashes[place] != 0 && (map->hashes[place] != hash || strcmp (map->entries[place].id, id) != 0))
+  while (map->places[place].hash != 0
+         && (map->places[place].hash != hash || strcmp (map->entries[map->places[place].entry].id, id) != 0))
     place = (place + 1) & map->mask;
   return place;
 }
@@ -121,27 +130,36 @@ rw_id_map_find (const RwIdMap *map, const char *id)
 {
   guint place = place_of (map, id, hash_in (map, id));
 
-  return map->hashes[place] != 0 ? map->entries[place].value : NULL;
+  return map->places[place].hash != 0 ? map->entries[map->places[place].entry].value : NULL;
 }
 
 static void
-grow (RwIdMap *map)
+widen (RwIdMap *map)
 {
   RwIdMap old = *map;
 
-  allocate (map, 2 * (old.mask + 1));
+  allocate_places (map, 2 * (old.mask + 1));
   for (guint i = 0; i <= old.mask; i++)
     {
-      guint place = old.hashes[i] & map->mask;
+      guint place = old.places[i].hash & map->mask;
 
-      if (old.hashes[i] == 0)
+      if (old.places[i].hash == 0)
         continue;
-      while (map->hashes[place] != 0)
+      while (map->places[place].hash != 0)
         place = (place + 1) & map->mask;
-      map->hashes[place] = old.hashes[i];
-      map->entries[place] = old.entries[i];
+      map->places[place].hash = old.places[i].hash;
+      map->places[place].entry = old.places[i].entry;
     }
-  rw_id_map_clear (&old);
+  g_free (old.places);
+}
+
+static void
+add (RwIdMap *map, guint place, guint32 hash)
+{
+  if (map->n == map->room)
+    allocate_entries (map, 2 * map->room);
+  map->places[place].hash = hash;
+  map->places[place].entry = map->n++;
 }
 
 /**
@@ -153,15 +171,28 @@ void
 rw_id_map_put (RwIdMap *map, const char *id, gpointer value)
 {
   guint32 hash = hash_in (map, id);
-  guint place = place_of (map, id, hash);
+  guint place = place_of (map, id, hash), entry;
 
-  if (map->hashes[place] == 0)
-    map->n++;
-  map->hashes[place] = hash;
-  map->entries[place].id = id;
-  map->entries[place].value = value;
+  if (map->places[place].hash == 0)
+    add (map, place, hash);
+  entry = map->places[place].entry;
+  map->entries[entry].id = id;
+  map->entries[entry].value = value;
   if (2 * map->n > map->mask)
-    grow (map);
+    widen (map);
+}
+
+/* Those behind the gap that would stand at it or before it move up, so that no search ends too soon. */
+static void
+close_gap (RwIdMap *map, guint gap)
+{
+  for (guint i = (gap + 1) & map->mask; map->places[i].hash != 0; i = (i + 1) & map->mask)
+    if (((i - (map->places[i].hash & map->mask)) & map->mask) >= ((i - gap) & map->mask))
+      {
+        map->places[gap] = map->places[i];
+        gap = i;
+      }
+  map->places[gap].hash = 0;
 }
 
 /**
@@ -172,21 +203,20 @@ rw_id_map_put (RwIdMap *map, const char *id, gpointer value)
 gpointer
 rw_id_map_remove (RwIdMap *map, const char *id)
 {
-  guint gap = place_of (map, id, hash_in (map, id));
+  guint place = place_of (map, id, hash_in (map, id)), entry = map->places[place].entry, last = map->n - 1;
   gpointer value;
 
-  if (map->hashes[gap] == 0)
+  if (map->places[place].hash == 0)
     return NULL;
-  value = map->entries[gap].value;
+  value = map->entries[entry].value;
+  if (entry != last)
+    {
+      const char *moved = map->entries[last].id;
+
+      map->places[place_of (map, moved, hash_in (map, moved))].entry = entry;
+      map->entries[entry] = map->entries[last];
+    }
+  close_gap (map, place);
   map->n--;
-  /* Those behind the gap that would stand at it or before it move up, so that no search ends too soon. */
-  for (guint i = (gap + 1) & map->mask; map->hashes[i] != 0; i = (i + 1) & map->mask)
-    if (((i - (map->hashes[i] & map->mask)) & map->mask) >= ((i - gap) & map->mask))
-      {
-        map->hashes[gap] = map->hashes[i];
-        map->entries[gap] = map->entries[i];
-        gap = i;
-      }
-  map->hashes[gap] = 0;
   return value;
 }

@@ -11,10 +11,11 @@ G_BEGIN_DECLS
  */
 typedef struct
 {
-  guint32 *hashes; /* by place; 0 = free. What is probed stays close together */
-  struct { const char *id; gpointer value; } *entries; /* by place */
-  guint mask;      /* places less one: they are a power of two, half of them free at least */
-  guint n;
+  /* hash 0 = free. A power of two of them, half of them free at least; what is probed stays close together */
+  struct { guint32 hash, entry; } *places;
+  struct { const char *id; gpointer value; } *entries; /* one after the other */
+  guint mask;   /* places less one */
+  guint n, room; /* of the entries */
   guint64 key[2];
 } RwIdMap;
 

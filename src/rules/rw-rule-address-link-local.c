@@ -35,6 +35,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 {
   for (guint i = 0; i < net->n_devices; i++)
     {
+      rw_net_fetch_ahead (net, i, G_STRUCT_OFFSET (RwDevice, addresses));
       check_side (rule, net, findings, i, RW_SIDE_PRIMARY);
       check_side (rule, net, findings, i, RW_SIDE_SECONDARY);
     }

@@ -40,9 +40,12 @@ rw_address_uses (const RwNet *net)
   GArray *uses = g_array_new (FALSE, FALSE, sizeof (RwAddressUse));
 
   for (guint i = 0; i < net->n_devices; i++)
-    for (guint k = net->devices[i].first_node; k < net->devices[i].first_node + net->devices[i].n_nodes; k++)
-      if (net->nodes[k].host)
-        add_use (uses, net, i, k);
+    {
+      rw_net_fetch_ahead (net, i, G_STRUCT_OFFSET (RwDevice, addresses));
+      for (guint k = net->devices[i].first_node; k < net->devices[i].first_node + net->devices[i].n_nodes; k++)
+        if (net->nodes[k].host)
+          add_use (uses, net, i, k);
+    }
   g_array_sort (uses, compare_uses);
   return uses;
 }

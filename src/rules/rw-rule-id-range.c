@@ -67,6 +67,7 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
       const RwDevice *device = net->devices[i].device;
       RwFinding *finding;
 
+      rw_net_fetch_ahead (net, i, 0);
       if (is_usable (rig, device, net->devices[i].part))
         continue;
       finding = rw_findings_begin (findings, rule, rule->severity);

@@ -43,12 +43,15 @@ collect_uses (const RwNet *net, guint field)
   GArray *uses = g_array_new (FALSE, FALSE, sizeof (RwIdUse));
 
   for (guint i = 0; i < net->n_devices; i++)
-    if (rw_item_has (net->devices[i].device, field))
-      {
-        RwIdUse use = { rw_ids_of (net->devices[i].device, field), i };
+    {
+      rw_net_fetch_ahead (net, i, 0);
+      if (rw_item_has (net->devices[i].device, field))
+        {
+          RwIdUse use = { rw_ids_of (net->devices[i].device, field), i };
 
-        g_array_append_val (uses, use);
-      }
+          g_array_append_val (uses, use);
+        }
+    }
   g_array_sort (uses, compare_uses);
   return uses;
 }

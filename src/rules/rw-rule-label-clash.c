@@ -57,6 +57,16 @@ add_cable (Chain *chains, RwIdMap *firsts, guint cable, const char *label)
     rw_id_map_put (firsts, label, GUINT_TO_POINTER (cable + 1));
 }
 
+/* Items and their texts lie all over the heap. */
+static void
+fetch_ahead (const RwNet *net, guint cable)
+{
+  if (cable + RW_AHEAD_ITEM < net->n_cables)
+    __builtin_prefetch (&net->cables[cable + RW_AHEAD_ITEM].cable->label);
+  if (cable + RW_AHEAD_TEXT < net->n_cables)
+    __builtin_prefetch (net->cables[cable + RW_AHEAD_TEXT].cable->label);
+}
+
 static void
 check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findings)
 {
@@ -67,7 +77,10 @@ check (const RwRule *rule, const RwRig *rig, const RwNet *net, RwFindings *findi
 
   rw_id_map_init (&firsts, net->n_cables);
   for (guint i = 0; i < net->n_cables; i++)
-    add_cable (chains, &firsts, i, label_of (net, i, cut));
+    {
+      fetch_ahead (net, i);
+      add_cable (chains, &firsts, i, label_of (net, i, cut));
+    }
   for (guint i = 0; i < net->n_cables; i++)
     if (chains[i].last != i)
       {
