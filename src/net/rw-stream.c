@@ -72,40 +72,27 @@ sort_run (gpointer run, guint n, gsize size, GCompareDataFunc compare)
 
 /* By talker, which needs no comparing, then each talker's few. */
 static GArray *
-sort_wishes (const GArray *wishes, guint n_devices)
+collect_wishes (const RwNet *net)
 {
-  GArray *sorted = g_array_sized_new (FALSE, FALSE, sizeof (Wish), wishes->len);
-  g_autofree guint *start = g_new0 (guint, n_devices + 1);
+  const RwRows *rows = rw_net_rows (net);
+  g_autofree guint *start = g_new0 (guint, net->n_devices + 1);
+  GArray *wishes;
+  Wish wish;
 
-  g_array_set_size (sorted, wishes->len);
-  for (guint i = 0; i < wishes->len; i++)
-    start[g_array_index (wishes, Wish, i).talker + 1]++;
-  for (guint i = 0; i < n_devices; i++)
+  for (guint i = 0; i < rows->n; i++)
+    if (read_wish (net, i, &wish))
+      start[wish.talker + 1]++;
+  for (guint i = 0; i < net->n_devices; i++)
     start[i + 1] += start[i];
-  for (guint i = 0; i < wishes->len; i++)
-    g_array_index (sorted, Wish, start[g_array_index (wishes, Wish, i).talker]++) = g_array_index (wishes, Wish, i);
-  for (guint i = 0, first = 0; i < n_devices; first = start[i++])
+  wishes = g_array_sized_new (FALSE, FALSE, sizeof (Wish), start[net->n_devices]);
+  g_array_set_size (wishes, start[net->n_devices]);
+  for (guint i = 0; i < rows->n; i++)
+    if (read_wish (net, i, &wish))
+      g_array_index (wishes, Wish, start[wish.talker]++) = wish;
+  for (guint i = 0, first = 0; i < net->n_devices; first = start[i++])
     if (start[i] > first)
-      sort_run (&g_array_index (sorted, Wish, first), start[i] - first, sizeof (Wish), compare_wishes);
-  return sorted;
-}
-
-static GArray *
-collect_wishes (const RwNet *net, RwStreams *streams)
-{
-  guint n_rows = rw_net_rows (net)->n;
-  g_autoptr (GArray) wishes = g_array_sized_new (FALSE, FALSE, sizeof (Wish), n_rows);
-  guint n = 0;
-
-  g_array_set_size (wishes, n_rows);
-  for (guint i = 0; i < n_rows; i++)
-    {
-      if (read_wish (net, i, &g_array_index (wishes, Wish, n)))
-        n++;
-      streams->row_stream[i] = RW_NONE;
-    }
-  g_array_set_size (wishes, n);
-  return sort_wishes (wishes, net->n_devices);
+      sort_run (&g_array_index (wishes, Wish, first), start[i] - first, sizeof (Wish), compare_wishes);
+  return wishes;
 }
 
 /* Wishes are sorted: those of one send stand together, a listener that is named twice counts once. */
@@ -114,24 +101,26 @@ collect_offers (const GArray *wishes, gboolean multicast, guint *listeners)
 {
   GArray *offers = g_array_sized_new (FALSE, FALSE, sizeof (Offer), wishes->len);
   const Wish *w = (const Wish *) (gpointer) wishes->data;
-  guint n_listeners = 0;
+  guint n_listeners = 0, n_offers = 0;
 
+  /* each wish may be an offer of its own */
+  g_array_set_size (offers, wishes->len);
   for (guint i = 0; i < wishes->len; i++)
     {
       gboolean same_send = i > 0 && w[i].talker == w[i - 1].talker && w[i].send == w[i - 1].send;
       gboolean same_listener = same_send && w[i].listener == w[i - 1].listener;
-      Offer offer = { w[i].talker, w[i].send, &listeners[n_listeners], 0, i, 0 };
       Offer *last;
 
       if (!same_listener && !(same_send && multicast))
-        g_array_append_val (offers, offer);
-      last = &g_array_index (offers, Offer, offers->len - 1);
+        g_array_index (offers, Offer, n_offers++) = (Offer){ w[i].talker, w[i].send, &listeners[n_listeners], 0, i, 0 };
+      last = &g_array_index (offers, Offer, n_offers - 1);
       last->n_wishes++;
       if (same_listener)
         continue;
       listeners[n_listeners++] = w[i].listener;
       last->n++;
     }
+  g_array_set_size (offers, n_offers);
   return offers;
 }
 
@@ -255,7 +244,9 @@ rw_streams_new (const RwRig *rig, const RwNet *net)
   g_autoptr (GArray) offers = NULL;
 
   streams->row_stream = g_new (guint, rw_net_rows (net)->n);
-  wishes = collect_wishes (net, streams);
+  for (guint i = 0; i < rw_net_rows (net)->n; i++)
+    streams->row_stream[i] = RW_NONE;
+  wishes = collect_wishes (net);
   streams->listeners = g_new (guint, wishes->len);
   streams->sends = g_new (guint, wishes->len);
   offers = collect_offers (wishes, rw_rig_system (rig)->multicast, streams->listeners);
