@@ -154,7 +154,7 @@ rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpti
   rw_draw_fate (cr, geometry->shape->w, geometry->shape->h, rw_lens_device_fate (options->lens, index), options);
   draw_texts (cr, geometry, net->part, rw_device_title (net->device), options);
   if (badge != NULL)
-    rw_draw_badge (cr, (RwPoint) { geometry->shape->w, 0 }, badge, options);
+    rw_draw_badge (cr, (RwRect) { 0, 0, geometry->shape->w, geometry->shape->h }, rw_lens_device_corner (options->lens, index), badge, options);
   cairo_restore (cr);
 }
 

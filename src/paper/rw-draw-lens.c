@@ -194,17 +194,39 @@ rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, con
     }
 }
 
+/* A badge sits a third of its height inside of @box and as far out of its side. */
+static RwRect
+badge_at (RwRect box, RwCorner corner, double w, double h)
+{
+  gboolean left = corner == RW_CORNER_TOP_LEFT || corner == RW_CORNER_BOTTOM_LEFT;
+  gboolean bottom = corner == RW_CORNER_BOTTOM_RIGHT || corner == RW_CORNER_BOTTOM_LEFT;
+
+  return (RwRect) { left ? box.x - h / 3 : box.x + box.w - w + h / 3, bottom ? box.y + box.h - h / 3 : box.y - h * 2 / 3, w, h };
+}
+
 /**
- * rw_draw_badge: a number on the top right corner of a device, at @corner. Far out it grows as a device's name does.
+ * rw_draw_badge_rect: what a badge of @box covers where all is shown, mm.
+ */
+RwRect
+rw_draw_badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const char *text)
+{
+  double w = rw_draw_text_width (context, text, (RwTextStyle) { RW_EM_NAME, TRUE }) + 2.0;
+
+  return badge_at (box, corner, MAX (BADGE_HEIGHT, w), BADGE_HEIGHT);
+}
+
+/**
+ * rw_draw_badge: a number on a corner of a device that has the outline @box. Far out it grows as a device's name does.
  *
  * Returns: its width, mm
  */
 double
-rw_draw_badge (cairo_t *cr, RwPoint corner, const char *text, const RwDrawOptions *options)
+rw_draw_badge (cairo_t *cr, RwRect box, RwCorner corner, const char *text, const RwDrawOptions *options)
 {
   RwTextStyle style = { RW_EM_NAME, TRUE };
   RW_DRAW_OWN_CONTEXT (options);
-  double w, h = BADGE_HEIGHT;
+  double h = BADGE_HEIGHT;
+  RwRect at;
 
   for (guint i = 0; i < 3 && !is_readable (options, style.em); i++)
     {
@@ -213,16 +235,16 @@ rw_draw_badge (cairo_t *cr, RwPoint corner, const char *text, const RwDrawOption
     }
   if (!is_readable (options, style.em))
     return 0;
-  w = MAX (h, rw_draw_text_width (options->context, text, style) + 2.0);
+  at = badge_at (box, corner, MAX (h, rw_draw_text_width (options->context, text, style) + 2.0), h);
   cairo_new_path (cr);
-  rw_pen_rect (cr, options, RW_PEN_MEDIUM, (RwRect) { corner.x - w + h / 3, corner.y - h * 2 / 3, w, h });
+  rw_pen_rect (cr, options, RW_PEN_MEDIUM, at);
   rw_ink_set (cr, RW_INK_SHEET, options);
   cairo_fill_preserve (cr);
   rw_ink_set (cr, RW_INK_TEXT, options);
   rw_pen_set (cr, options, RW_PEN_MEDIUM);
   cairo_stroke (cr);
-  rw_draw_text (cr, options, text, style, corner.x - w / 2 + h / 3, corner.y - h / 6, 0.5, 0);
-  return w;
+  rw_draw_text (cr, options, text, style, RW_RECT_MIDDLE_X (at), RW_RECT_MIDDLE_Y (at), 0.5, 0);
+  return at.w;
 }
 
 /**

@@ -135,6 +135,16 @@ cost_of_place (RwLabeller *labeller, guint cable, RwRect rect)
   return cost;
 }
 
+guint
+rw_labeller_n_words (RwLabeller *labeller, RwRect rect)
+{
+  guint n_labels, n_balloons;
+
+  rw_scene_index_query (labeller->labels, rw_rect_grown (rect, BOX_GAP), &n_labels);
+  rw_scene_index_query (labeller->balloons, rect, &n_balloons);
+  return n_labels + n_balloons;
+}
+
 double
 rw_labeller_mark_cost (RwLabeller *labeller, guint cable, RwRect rect)
 {
@@ -145,10 +155,7 @@ rw_labeller_mark_cost (RwLabeller *labeller, guint cable, RwRect rect)
   for (guint i = 0; i < n; i++)
     if (rw_rects_overlap (rw_rect_grown (rw_router_bounds (labeller->router, ids[i]), BOX_GAP), rect))
       cost = RW_MARK_ON_BOX;
-  rw_scene_index_query (labeller->labels, rw_rect_grown (rect, BOX_GAP), &n);
-  cost += n * COST_LABEL;
-  rw_scene_index_query (labeller->balloons, rect, &n);
-  cost += n * COST_LABEL;
+  cost += rw_labeller_n_words (labeller, rect) * COST_LABEL;
   ids = rw_router_segments_in (labeller->router, rect, &n);
   for (guint i = 0; i < n; i++)
     cost += rw_router_segment (labeller->router, ids[i])->cable != cable ? COST_LINE : 0.0;

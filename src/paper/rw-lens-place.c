@@ -147,6 +147,38 @@ place_mark (Search *s)
   s->lens->places[s->cable] = s->place;
 }
 
+/* On the first corner where nothing is written, else where the least is. */
+static RwCorner
+free_corner (const Search *s, guint device)
+{
+  RwRect box = rw_scene_device (s->scene, device)->box;
+  RwCorner best = RW_CORNER_TOP_RIGHT;
+  guint least = G_MAXUINT;
+
+  for (RwCorner corner = RW_CORNER_TOP_RIGHT; corner <= RW_CORNER_BOTTOM_LEFT; corner++)
+    {
+      guint n = rw_labeller_n_words (s->scene->labeller, rw_draw_badge_rect (s->context, box, corner, s->lens->badges[device]));
+
+      if (n >= least)
+        continue;
+      least = n;
+      best = corner;
+    }
+  return best;
+}
+
+static void
+place_badges (Search *s)
+{
+  g_clear_pointer (&s->lens->corners, g_free);
+  if (s->lens->badges == NULL)
+    return;
+  s->lens->corners = g_new0 (guint8, s->lens->net->n_devices + 1);
+  for (guint i = 0; i < s->lens->net->n_devices; i++)
+    if (s->lens->badges[i] != NULL)
+      s->lens->corners[i] = (guint8) free_corner (s, i);
+}
+
 /**
  * rw_lens_place_marks:
  * @lens: a lens
@@ -160,6 +192,7 @@ rw_lens_place_marks (RwLens *lens, const RwScene *scene)
   g_autoptr (RwDrawContext) context = rw_draw_context_new ();
   Search search = { .lens = lens, .scene = scene, .context = context };
 
+  place_badges (&search);
   g_clear_pointer (&lens->places, g_free);
   if (lens->marks == NULL && lens->flows == NULL)
     return;

@@ -17,6 +17,7 @@ struct _RwLens
   RwLensFlow *flows;   /* by cable; NULL = none */
   RwLensPlace *places; /* by cable; NULL = not looked for */
   char **badges;       /* by device, likewise */
+  guint8 *corners;     /* by device: RwCorner; NULL = not looked for */
   RwFailed *failed;    /* of the Failure lens; else NULL */
   RwOutcome *outcome;  /* likewise */
   double *depths;      /* by device, where there are badges */

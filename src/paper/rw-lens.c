@@ -134,6 +134,7 @@ rw_lens_unref (RwLens *lens)
   if (!g_atomic_ref_count_dec (&lens->refs))
     return;
   free_texts (lens->marks, lens->net->n_cables);
+  g_free (lens->corners);
   free_texts (lens->badges, lens->net->n_devices);
   g_free (lens->styles);
   g_free (lens->flows);
@@ -203,6 +204,12 @@ const char *
 rw_lens_device_badge (const RwLens *lens, guint device)
 {
   return lens != NULL && lens->badges != NULL ? lens->badges[device] : NULL;
+}
+
+RwCorner
+rw_lens_device_corner (const RwLens *lens, guint device)
+{
+  return lens != NULL && lens->corners != NULL ? (RwCorner) lens->corners[device] : RW_CORNER_TOP_RIGHT;
 }
 
 double

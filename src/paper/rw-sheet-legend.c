@@ -324,7 +324,7 @@ draw_lens_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, c
   rw_ink_set (cr, RW_INK_BOX_LINE, options);
   rw_pen_set (cr, options, RW_PEN_THIN);
   cairo_stroke (cr);
-  rw_draw_badge (cr, (RwPoint) { x + SAMPLE - 2, y + 0.6 }, sample->mark, options);
+  rw_draw_badge (cr, (RwRect) { x, y + 0.6, SAMPLE - 2, 0 }, RW_CORNER_TOP_RIGHT, sample->mark, options);
 }
 
 /**

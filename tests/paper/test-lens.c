@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What the lenses say of rigs whose networks were worked out by hand, and how they look. */
 #include <math.h>
+#include <paper/rw-scene-index.h>
 #include <paper/rw-sheet-parts.h>
 #include <rig/rw-edit.h>
 #include <string.h>
@@ -122,6 +123,31 @@ test_hops (void)
   g_assert_cmpuint (rw_lens_from (chain.lens), ==, 0);
   g_assert_cmpstr (badge_of (&chain, "B"), ==, "2");
   g_assert_cmpstr (badge_of (&chain, "C"), ==, "3");
+}
+
+/* Labels stand beside lines and near boxes, so not every badge can stand on the same corner. */
+static void
+test_badges_keep_off_words (void)
+{
+  g_auto (View) view = view_of_rig (fixture_rig ("festival-60.rig"), RW_LENS_HOPS, NULL);
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  guint moved = 0;
+
+  rw_lens_place_marks (view.lens, view.scene);
+  for (guint i = 0; i < rw_scene_n_devices (view.scene); i++)
+    {
+      const char *badge = rw_lens_device_badge (view.lens, i);
+      RwCorner corner = rw_lens_device_corner (view.lens, i);
+      RwRect r;
+
+      if (badge == NULL)
+        continue;
+      r = rw_draw_badge_rect (context, rw_scene_device (view.scene, i)->box, corner, badge);
+      moved += corner != RW_CORNER_TOP_RIGHT;
+      for (guint c = 0; c < rw_scene_n_cables (view.scene); c++)
+        g_assert_false (rw_rects_overlap (r, rw_scene_cable (view.scene, c)->label));
+    }
+  g_assert_cmpuint (moved, >, 0);
 }
 
 /* Equal priorities: S, the first in the file, is the root, so of U and T the later one's port is blocked (IEEE
@@ -320,6 +346,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/lens/planes", test_planes);
   g_test_add_func ("/paper/lens/many-planes", test_many_planes);
   g_test_add_func ("/paper/lens/hops", test_hops);
+  g_test_add_func ("/paper/lens/badges-keep-off-words", test_badges_keep_off_words);
   g_test_add_func ("/paper/lens/held", test_held);
   g_test_add_func ("/paper/lens/load", test_load);
   g_test_add_func ("/paper/lens/failure", test_failure);
