@@ -311,12 +311,16 @@ rw_file_read (const char *path, GError **error)
 {
   g_autofree char *where = NULL;
   g_autoptr (GByteArray) bytes = NULL;
+  RwRig *rig;
 
   g_return_val_if_fail (path != NULL, NULL);
 
   where = g_filename_display_name (path);
   bytes = load (path, where, error);
-  return bytes != NULL ? rw_file_read_bytes ((const char *) bytes->data, bytes->len, where, error) : NULL;
+  rig = bytes != NULL ? rw_file_read_bytes ((const char *) bytes->data, bytes->len, where, error) : NULL;
+  if (rig != NULL)
+    rw_rig_set_path (rig, path);
+  return rig;
 }
 
 /**

@@ -23,7 +23,7 @@ G_DEFINE_QUARK (rw-paper-error-quark, rw_paper_error)
 typedef struct
 {
   const RwPlan *plan;
-  const RwShow *show;
+  const RwRig *rig;
   const char *shown; /* the file, as messages name it */
   double dpi;
   double width, height; /* of the paper, mm */
@@ -64,11 +64,12 @@ write_pdf (Export *export, GError **error)
 {
   double w = export->width * RW_MM_TO_POINTS, h = export->height * RW_MM_TO_POINTS;
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (take_bytes, export->bytes, w, h);
+  g_autofree char *title = rw_rig_title (export->rig);
   cairo_t *cr;
   cairo_status_t status;
 
   cairo_pdf_surface_restrict_to_version (surface, CAIRO_PDF_VERSION_1_5);
-  rw_pdf_describe (surface, export->show, _("Cable plan"));
+  rw_pdf_describe (surface, title, rw_rig_show (export->rig)->drawn_by, _("Cable plan"));
   cr = cairo_create (surface);
   cairo_scale (cr, RW_MM_TO_POINTS, RW_MM_TO_POINTS);
   for (guint i = 0; i < rw_plan_n_pages (export->plan); i++)
@@ -216,7 +217,7 @@ rw_export_plan (const RwRig *rig, const char *path, const RwSheetOptions *option
   g_autofree char *shown = g_filename_display_name (path);
   g_autoptr (RwPlan) plan = NULL;
   g_autoptr (GByteArray) bytes = NULL;
-  Export export = { .show = rw_rig_show (rig), .shown = shown, .dpi = dpi };
+  Export export = { .rig = rig, .shown = shown, .dpi = dpi };
 
   if (kind == NULL)
     {

@@ -5,14 +5,16 @@
 #include "rw-papers-parts.h"
 
 static void
-add_show (RwFlow *flow, const RwShow *show)
+add_show (RwFlow *flow, const RwRig *rig)
 {
+  const RwShow *show = rw_rig_show (rig);
+  g_autofree char *title = rw_rig_title (rig);
   const struct { guint field; const char *value; } lines[] = {
     { RW_SHOW_VENUE, show->venue }, { RW_SHOW_DATE, show->date }, { RW_SHOW_REVISION, show->revision },
     { RW_SHOW_DRAWN_BY, show->drawn_by }, { RW_SHOW_NOTES, show->notes },
   };
 
-  rw_flow_add_text (flow, RW_BLOCK_BIG, show->title != NULL && *show->title != '\0' ? show->title : _("Untitled rig"));
+  rw_flow_add_text (flow, RW_BLOCK_BIG, title);
   for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
     if (lines[i].value != NULL && *lines[i].value != '\0')
       {
@@ -127,7 +129,7 @@ rw_papers_cover (const RwPapersSource *source)
 {
   RwFlow *flow = rw_flow_new (RW_PAPERS_COVER);
 
-  add_show (flow, rw_rig_show (source->rig));
+  add_show (flow, source->rig);
   flow->columns = 2;
   add_contents (flow, source);
   add_sums (flow, source);

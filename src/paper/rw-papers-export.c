@@ -69,8 +69,10 @@ surface_new (GByteArray *bytes, const RwPapers *papers, const char *subject)
 {
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (take_bytes, bytes, 595, 842);
 
+  g_autofree char *title = rw_rig_title (rw_papers_rig (papers));
+
   cairo_pdf_surface_restrict_to_version (surface, CAIRO_PDF_VERSION_1_5);
-  rw_pdf_describe (surface, rw_rig_show (rw_papers_rig (papers)), subject);
+  rw_pdf_describe (surface, title, rw_rig_show (rw_papers_rig (papers))->drawn_by, subject);
   return surface;
 }
 

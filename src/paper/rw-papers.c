@@ -20,6 +20,7 @@ struct _RwPapers
   RwPapersOptions options;
   RwPapersSource source;
   RwRig *rig;
+  char *title;
   RwDrawContext *context;
   double width, height, em;
   gboolean unlinked;
@@ -260,6 +261,7 @@ rw_papers_new (const RwRig *rig, const RwPapersOptions *options)
   papers = g_new0 (RwPapers, 1);
   papers->options = *options;
   papers->rig = rw_rig_copy (rig);
+  papers->title = rw_rig_title (rig);
   papers->width = options->portrait ? options->paper->width_mm : options->paper->height_mm;
   papers->height = options->portrait ? options->paper->height_mm : options->paper->width_mm;
   papers->label_width = rw_papers_label_paper (options)->width_mm;
@@ -285,6 +287,7 @@ rw_papers_free (RwPapers *papers)
 {
   if (papers == NULL)
     return;
+  g_free (papers->title);
   for (guint i = 0; i < RW_N_PAPERS_SECTIONS; i++)
     {
       rw_flow_free (papers->flows[i]);
@@ -366,7 +369,7 @@ title_of (const RwPapers *papers, guint page)
   const RwShow *show = rw_rig_show (papers->rig);
 
   return (RwTitle) {
-    .title = show->title, .venue = show->venue, .date = show->date, .revision = show->revision, .drawn_by = show->drawn_by,
+    .title = papers->title, .venue = show->venue, .date = show->date, .revision = show->revision, .drawn_by = show->drawn_by,
     .document_type = rw_papers_section_title (g_array_index (papers->pages, Page, page).section),
     .sheet = page + 1, .n_sheets = papers->pages->len,
   };

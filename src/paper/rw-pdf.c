@@ -2,7 +2,6 @@
 #include "rw-pdf.h"
 
 #include <cairo-pdf.h>
-#include <glib/gi18n-lib.h>
 
 #include "rw-config.h"
 
@@ -18,22 +17,16 @@ date_text (void)
   return date != NULL ? g_date_time_format (date, "%Y-%m-%dT%H:%M:%SZ") : g_strdup ("1970-01-01T00:00:00Z");
 }
 
-static const char *
-text_or (const char *text, const char *instead)
-{
-  return text != NULL && *text != '\0' ? text : instead;
-}
-
 /**
- * rw_pdf_describe: the document's properties.
+ * rw_pdf_describe: the document's properties; @author: (nullable).
  */
 void
-rw_pdf_describe (cairo_surface_t *surface, const RwShow *show, const char *subject)
+rw_pdf_describe (cairo_surface_t *surface, const char *title, const char *author, const char *subject)
 {
   g_autofree char *date = date_text ();
 
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, text_or (show->title, _("Untitled rig")));
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_AUTHOR, text_or (show->drawn_by, ""));
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, title);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_AUTHOR, author != NULL ? author : "");
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, subject);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Rigwright " RW_VERSION);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, date);

@@ -30,6 +30,7 @@ struct _RwPlan
   RwLens *lens;
   RwClouds *clouds; /* (nullable) */
   RwShow *show;
+  char *title;
   RwLegend *legend;
   RwPlanDrawing drawing;
   char *scale_text;
@@ -189,6 +190,7 @@ rw_plan_new (const RwRig *rig, const RwSheetOptions *options)
   plan->context = rw_draw_context_new ();
   plan->scene = scene_of (rig);
   plan->show = rw_item_ref ((gpointer) rw_rig_show (rig));
+  plan->title = rw_rig_title (rig);
   plan->lens = lens_of (plan->scene, options);
   rw_lens_place_marks (plan->lens, plan->scene);
   plan->clouds = options->since != NULL ? rw_clouds_new (options->since, rig, plan->scene) : NULL;
@@ -211,6 +213,7 @@ rw_plan_free (RwPlan *plan)
   rw_legend_free (plan->legend);
   g_free (plan->scale_text);
   rw_item_unref (plan->show);
+  g_free (plan->title);
   rw_clouds_unref (plan->clouds);
   rw_lens_unref (plan->lens);
   rw_scene_unref (plan->scene);
@@ -281,7 +284,7 @@ title_of (const RwPlan *plan, guint page)
   const RwShow *show = plan->show;
 
   return (RwTitle) {
-    .title = show->title, .venue = show->venue, .date = show->date, .revision = show->revision, .drawn_by = show->drawn_by,
+    .title = plan->title, .venue = show->venue, .date = show->date, .revision = show->revision, .drawn_by = show->drawn_by,
     .document_type = _("Cable plan"), .scale = plan->scale_text, .sheet = page + 1, .n_sheets = plan->n_pages,
   };
 }

@@ -116,18 +116,12 @@ sheet_text (const RwTitle *title)
   return g_strdup_printf (_("%u of %u"), title->sheet, title->n_sheets);
 }
 
-static const char *
-name_of (const RwTitle *title)
-{
-  return title->title != NULL && *title->title != '\0' ? title->title : _("Untitled rig");
-}
-
 static void
 draw_strip (cairo_t *cr, RwRect block, const RwTitle *title, const RwDrawOptions *options)
 {
   g_autofree char *sheet = sheet_text (title);
   const Field fields[] = {
-    { 0, 80, _("Title"), name_of (title), RW_EM_NAME, TRUE },
+    { 0, 80, _("Title"), title->title, RW_EM_NAME, TRUE },
     { 80, 44, _("Document type"), title->document_type, RW_EM_NAME, FALSE },
     { 124, 28, _("Revision"), title->revision, RW_EM_NAME, FALSE },
     { 152, 28, _("Sheet"), sheet, RW_EM_NAME, FALSE },
@@ -153,7 +147,7 @@ draw_whole (cairo_t *cr, RwRect block, const RwTitle *title, const RwDrawOptions
 {
   g_autofree char *sheet = sheet_text (title);
   const Field head[] = {
-    { 0, 124, _("Title"), name_of (title), RW_EM_HEAD, TRUE },
+    { 0, 124, _("Title"), title->title, RW_EM_HEAD, TRUE },
     { 124, 56, _("Document type"), title->document_type, RW_EM_HEAD, FALSE },
   };
   const Field middle[] = {

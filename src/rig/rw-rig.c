@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
+
 #include "rw-rig.h"
 
 #include "rw-error.h"
@@ -32,6 +34,7 @@ struct _RwRig
   RwRecord head;
   guint64 serial;
   gboolean sealed;
+  char *path; /* (nullable) */
 };
 
 G_DEFINE_FINAL_TYPE (RwRig, rw_rig, G_TYPE_OBJECT)
@@ -61,6 +64,7 @@ rw_rig_finalize (GObject *object)
     }
   rw_id_map_clear (&rig->slots);
   g_strfreev (rig->head.extras);
+  g_free (rig->path);
   G_OBJECT_CLASS (rw_rig_parent_class)->finalize (object);
 }
 
@@ -156,7 +160,46 @@ copy_types (const RwRig *rig, guint n_types)
   copy->head.present = rig->head.present;
   copy->head.extras = g_strdupv (rig->head.extras);
   copy->serial = rig->serial;
+  copy->path = g_strdup (rig->path);
   return copy;
+}
+
+/**
+ * rw_rig_set_path:
+ * @rig: a rig
+ * @path: (nullable): the file in which it is kept
+ *
+ * Of a copy it is the original's until it gets one of its own.
+ */
+void
+rw_rig_set_path (RwRig *rig, const char *path)
+{
+  char *own = g_strdup (path); /* @path may be the old one */
+
+  g_free (rig->path);
+  rig->path = own;
+}
+
+/**
+ * rw_rig_title:
+ * @rig: a rig
+ *
+ * Returns: (transfer full): the title of its show; without one the name of its file, without “.rig”; else “Untitled rig”
+ */
+char *
+rw_rig_title (const RwRig *rig)
+{
+  const char *title = rw_rig_show (rig)->title;
+  g_autofree char *name = NULL;
+
+  if (title != NULL && *title != '\0')
+    return g_strdup (title);
+  if (rig->path == NULL)
+    return g_strdup (_("Untitled rig"));
+  name = g_filename_display_basename (rig->path);
+  if (g_str_has_suffix (name, ".rig") && !g_str_equal (name, ".rig"))
+    name[strlen (name) - strlen (".rig")] = '\0';
+  return g_steal_pointer (&name);
 }
 
 /**

@@ -34,6 +34,10 @@ const char *rw_rig_next (const RwRig *rig, RwItemType type, const char *key);
 const char *rw_rig_last (const RwRig *rig, RwItemType type);
 guint64 rw_rig_serial (const RwRig *rig);
 
+/* What the rig is called wherever it is named, and the file that may name it: no part of its data. */
+char *rw_rig_title (const RwRig *rig);
+void rw_rig_set_path (RwRig *rig, const char *path);
+
 const RwShow *rw_rig_show (const RwRig *rig);
 const RwSystem *rw_rig_system (const RwRig *rig);
 const RwPart *rw_rig_part (const RwRig *rig, const char *id);

@@ -67,26 +67,10 @@ change_is_quiet (const RwChange *change)
   return TRUE;
 }
 
-static char *
-title_for (const RwRig *rig, const char *path)
-{
-  const char *title = rw_rig_show (rig)->title;
-  g_autofree char *name = NULL;
-
-  if (title != NULL && *title != '\0')
-    return g_strdup (title);
-  if (path == NULL)
-    return g_strdup (_("Untitled rig"));
-  name = g_filename_display_basename (path);
-  if (g_str_has_suffix (name, ".rig"))
-    name[strlen (name) - strlen (".rig")] = '\0';
-  return g_steal_pointer (&name);
-}
-
 static void
 update_title (RwDocument *self)
 {
-  g_autofree char *title = title_for (self->rig, self->path);
+  g_autofree char *title = rw_rig_title (self->rig);
 
   if (g_strcmp0 (title, self->title) == 0)
     return;
@@ -167,6 +151,7 @@ take_rig (RwDocument *self, RwRig *rig, const char *path)
   g_signal_connect (self->history, "notify", G_CALLBACK (history_notify_cb), self);
   g_free (self->path);
   self->path = g_strdup (path);
+  rw_rig_set_path (rig, path);
   analyse (self, FALSE);
   update_title (self);
 }
@@ -298,6 +283,7 @@ rw_document_save_as (RwDocument *self, const char *path, GError **error)
     return FALSE;
   g_free (self->path);
   self->path = g_steal_pointer (&own_path);
+  rw_rig_set_path (self->rig, self->path);
   rw_history_mark_saved (self->history);
   update_title (self);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_PATH]);

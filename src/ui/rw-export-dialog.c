@@ -245,8 +245,7 @@ file_chosen (GtkNativeDialog *chooser, int response, gpointer user_data)
 static char *
 suggest_name (RwExportDialog *dialog)
 {
-  const char *title = rw_rig_show (dialog->rig)->title;
-  g_autofree char *stem = g_strdup (title != NULL && *title != '\0' ? title : _("Cable plan"));
+  g_autofree char *stem = rw_rig_title (dialog->rig);
 
   return g_strconcat (g_strdelimit (stem, "/\\:", '-'), ".", rw_export_options_get_format (dialog->options), NULL);
 }

@@ -217,7 +217,7 @@ ask_where (RwPapersDialog *dialog, RwPapersForm form)
     [RW_PAPERS_AS_SHEETS] = N_("A folder for the sheets"),
     [RW_PAPERS_AS_TABLES] = N_("A folder for the tables"),
   };
-  const char *title = rw_rig_show (dialog->rig)->title;
+  g_autofree char *title = rw_rig_title (dialog->rig);
 
   g_clear_object (&dialog->chooser);
   dialog->form = form;
@@ -227,7 +227,7 @@ ask_where (RwPapersDialog *dialog, RwPapersForm form)
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog->chooser), TRUE);
   if (form == RW_PAPERS_AS_PDF)
     {
-      g_autofree char *stem = title != NULL && *title != '\0' ? g_strconcat (title, " – ", _(FILE_NAME), NULL) : g_strdup (_(FILE_NAME));
+      g_autofree char *stem = g_strconcat (title, " – ", _(FILE_NAME), NULL);
       g_autofree char *name = g_strconcat (g_strdelimit (stem, "/\\:", '-'), ".pdf", NULL);
 
       gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog->chooser), name);

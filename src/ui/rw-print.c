@@ -260,7 +260,7 @@ set_up (Print *print, const RwPapersOptions *options, const char *file)
   g_autoptr (GtkPageSetup) page = page_for (options, print->settings);
   g_autoptr (GtkPrintSettings) kept = print->settings != NULL
     ? gtk_print_settings_new_from_key_file (rw_settings_key_file (print->settings), SETTINGS_GROUP, NULL) : NULL;
-  const char *title = rw_rig_show (print->rig)->title;
+  g_autofree char *title = rw_rig_title (print->rig);
 
   if (kept != NULL)
     gtk_print_operation_set_print_settings (operation, kept);
@@ -270,7 +270,7 @@ set_up (Print *print, const RwPapersOptions *options, const char *file)
   gtk_print_operation_set_unit (operation, GTK_UNIT_MM);
   gtk_print_operation_set_show_progress (operation, file == NULL);
   gtk_print_operation_set_allow_async (operation, TRUE);
-  gtk_print_operation_set_job_name (operation, title != NULL && *title != '\0' ? title : _("Papers"));
+  gtk_print_operation_set_job_name (operation, title);
   if (file != NULL)
     gtk_print_operation_set_export_filename (operation, file);
   g_signal_connect (operation, "begin-print", G_CALLBACK (begin_print), print);

@@ -554,6 +554,20 @@ class Revised(Case):
 
 
 class Odd(Case):
+  def test_a_rig_without_a_title_has_its_files_name(self):
+    rig = json.loads(CHAIN.read_text(encoding='utf-8'))
+    for title in (None, ''):
+      rig['show'] = {'title': title} if title is not None else {}
+      path = self.rig(rig).rename(self.folder / 'Two halls, side by side.rig')
+      document = self.pdf(path)
+      self.assertEqual(document.get_title(), 'Two halls, side by side')
+      for page in pages(document)[:3]:
+        self.assertIn('Two halls, side by side', page.get_text())
+    with open(path, encoding='utf-8') as file:
+      done = subprocess.run([PROGRAM, 'papers', '-', '--output', self.folder / 'in.pdf'], stdin=file, check=False, timeout=60)
+    self.assertEqual(done.returncode, 0)
+    self.assertEqual(Poppler.Document.new_from_file((self.folder / 'in.pdf').as_uri(), None).get_title(), 'Untitled rig')
+
   def test_devices_as_far_apart_as_can_be(self):
     rig = json.loads(CHAIN.read_text(encoding='utf-8'))
     rig['devices'][0]['at'] = [-100000, -100000]

@@ -255,8 +255,9 @@ class Pdf(Case):
   def test_empty_rig(self):
     source = self.write_rig('empty.rig', {'rigwright': 1})
     text = run('pdftotext', self.draw(source, 'e.pdf'), '-')
-    for words in ('There are no devices in this rig.', 'There are no cables in this rig.', 'Untitled rig', '1 of 2'):
+    for words in ('There are no devices in this rig.', 'There are no cables in this rig.', 'empty', '1 of 2'):
       self.assertIn(words, text)
+    self.assertNotIn('Untitled rig', text)
 
 
 class Others(Case):
