@@ -21,6 +21,7 @@ struct _RwJournal
   char *document; /* absolute; NULL = a rig that was never saved */
   int fd;         /* holds the lock */
   guint n_left;
+  gint64 last_change; /* of the file, before it was opened here; seconds since 1970 */
   gboolean recovering;
 };
 
@@ -79,6 +80,7 @@ static gboolean
 take (RwJournal *journal, GError **error)
 {
   g_autofree char *folder = g_path_get_dirname (journal->path);
+  struct stat status;
 
   if (g_mkdir_with_parents (folder, 0700) != 0)
     return fail (folder, _("the folder of the crash journal cannot be made"), error);
@@ -87,6 +89,8 @@ take (RwJournal *journal, GError **error)
     return fail (journal->path, _("the crash journal cannot be opened"), error);
   if (flock (journal->fd, LOCK_EX | LOCK_NB) != 0)
     return fail (journal->path, _("this rig is open already"), error);
+  if (fstat (journal->fd, &status) == 0)
+    journal->last_change = status.st_mtime;
   return TRUE;
 }
 
@@ -178,7 +182,8 @@ adopt (RwJournal *journal, GError **error)
   if (lines < 2)
     return begin (journal, error);
   journal->n_left = lines - 1;
-  return cut (journal, text, lines, error);
+  /* whole as it is, it keeps its date */
+  return g_str_has_suffix (text, "\n") || cut (journal, text, lines, error);
 }
 
 /**
@@ -301,6 +306,17 @@ guint
 rw_journal_n_left (const RwJournal *journal)
 {
   return journal->n_left;
+}
+
+/**
+ * rw_journal_left_at:
+ *
+ * Returns: when the last of the changes that a crashed session left was made, in seconds since 1970, UTC
+ */
+gint64
+rw_journal_left_at (const RwJournal *journal)
+{
+  return journal->last_change;
 }
 
 static gboolean

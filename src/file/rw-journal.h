@@ -25,6 +25,7 @@ void rw_journal_close (RwJournal *journal);
 
 const char *rw_journal_document (const RwJournal *journal);
 guint rw_journal_n_left (const RwJournal *journal);
+gint64 rw_journal_left_at (const RwJournal *journal);
 gboolean rw_journal_recover (RwJournal *journal, RwHistory *history, GError **error);
 gboolean rw_journal_append (RwJournal *journal, const RwChange *change, GError **error);
 gboolean rw_journal_restart (RwJournal *journal, const char *document, GError **error);

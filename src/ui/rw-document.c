@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-document.h"
 
-#include <glib/gi18n-lib.h>
 #include <rules/rw-rule.h>
 
 struct _RwDocument

@@ -396,19 +396,34 @@ make_side (RwPapersDialog *dialog)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (dialog->controls), content);
   gtk_widget_set_vexpand (dialog->controls, TRUE);
   dialog->problem = rw_form_note ();
-  dialog->remark = rw_form_note ();
   gtk_widget_add_css_class (dialog->problem, "rw-problem");
-  gtk_widget_add_css_class (dialog->remark, "rw-small");
   gtk_widget_add_css_class (foot, "rw-papers-foot");
   gtk_box_append (GTK_BOX (foot), dialog->problem);
-  gtk_box_append (GTK_BOX (foot), dialog->remark);
-  gtk_box_append (GTK_BOX (foot), make_progress (dialog));
   gtk_box_append (GTK_BOX (foot), make_actions (dialog));
   gtk_box_append (GTK_BOX (side), dialog->controls);
   gtk_box_append (GTK_BOX (side), foot);
   gtk_widget_set_size_request (side, 370, -1);
   gtk_widget_set_hexpand (side, FALSE);
   return side;
+}
+
+/* The sheets, and under them what becomes of writing: there it takes no room from the choices. */
+static GtkWidget *
+make_sheets (RwPapersDialog *dialog)
+{
+  GtkWidget *sheets = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *progress = make_progress (dialog);
+
+  dialog->view = RW_PAGE_VIEW (rw_page_view_new (dialog->worker));
+  dialog->remark = rw_form_note ();
+  gtk_label_set_max_width_chars (GTK_LABEL (dialog->remark), -1);
+  gtk_widget_set_vexpand (GTK_WIDGET (dialog->view), TRUE);
+  gtk_widget_add_css_class (dialog->remark, "rw-line-remark");
+  gtk_widget_add_css_class (progress, "rw-line-remark");
+  gtk_box_append (GTK_BOX (sheets), GTK_WIDGET (dialog->view));
+  gtk_box_append (GTK_BOX (sheets), dialog->remark);
+  gtk_box_append (GTK_BOX (sheets), progress);
+  gtk_widget_set_hexpand (sheets, TRUE);
+  return sheets;
 }
 
 static void
@@ -429,9 +444,8 @@ rw_papers_dialog_new (GtkWindow *parent, RwRig *rig, RwSettings *settings)
   dialog->worker = rw_papers_worker_new ();
   dialog->choices = rw_papers_choices_new (rig, settings, &calls);
   side = make_side (dialog);
-  dialog->view = RW_PAGE_VIEW (rw_page_view_new (dialog->worker));
   gtk_box_append (GTK_BOX (box), side);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (dialog->view));
+  gtk_box_append (GTK_BOX (box), make_sheets (dialog));
   gtk_window_set_child (GTK_WINDOW (dialog), box);
   g_signal_connect (dialog, "close-request", G_CALLBACK (close_asked), NULL);
   g_signal_connect (rig, "changed", G_CALLBACK (rig_changed), dialog);

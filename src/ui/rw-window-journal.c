@@ -43,18 +43,33 @@ recover_answered (const char *answer, gpointer user_data)
     rw_window_show_message (window, error->message);
 }
 
+static char *
+recover_text (RwWindow *window, guint n)
+{
+  const char *path = rw_journal_document (window->journal);
+  g_autofree char *name = path != NULL ? g_filename_display_basename (path) : rw_rig_title (rw_document_rig (window->document));
+  g_autoptr (GDateTime) at = g_date_time_new_from_unix_local (rw_journal_left_at (window->journal));
+  g_autofree char *time = at != NULL ? g_date_time_format (at, "%Y-%m-%d %H:%M") : g_strdup ("—");
+
+  /* Translators: a number of edits; the rig's file; a date and time */
+  return g_strdup_printf (ngettext ("Rigwright ended before %u edit of “%s” was saved, made on %s. "
+                                    "It can be put back, and then be undone.",
+                                    "Rigwright ended before %u edits of “%s” were saved, the last made on %s. "
+                                    "They can be put back, and then each be undone.", n), n, name, time);
+}
+
 static void
 ask_recover (RwWindow *window)
 {
-  const RwAnswer answers[] = {
-    { "cancel", _("_Later"), RW_ANSWER_PLAIN },
-    { "drop", _("_Drop them"), RW_ANSWER_DESTRUCTIVE },
-    { "recover", _("_Recover"), RW_ANSWER_SUGGESTED },
-  };
   guint n = rw_journal_n_left (window->journal);
-  g_autofree char *text = g_strdup_printf (
-    ngettext ("Rigwright ended before %u edit was saved. It can be put back; every step can be undone.",
-              "Rigwright ended before %u edits were saved. They can be put back; every step can be undone.", n), n);
+  g_autofree char *text = recover_text (window, n);
+  g_autofree char *drop = g_strdup_printf (ngettext ("_Drop %u edit", "_Drop %u edits", n), n);
+  g_autofree char *recover = g_strdup_printf (ngettext ("_Recover %u edit", "_Recover %u edits", n), n);
+  const RwAnswer answers[] = {
+    { "cancel", _("Ask _later"), RW_ANSWER_PLAIN },
+    { "drop", drop, RW_ANSWER_DESTRUCTIVE },
+    { "recover", recover, RW_ANSWER_SUGGESTED },
+  };
 
   window->asking = TRUE;
   rw_question_ask (GTK_WINDOW (window), _("Recover what was not saved?"), text, answers, G_N_ELEMENTS (answers),

@@ -3,10 +3,12 @@
 #include "rig-builder.h"
 #include "window-hand.h"
 
+#include <glib/gstdio.h>
 #include <rig/rw-edit.h>
 #include <rig/rw-length.h>
 #include <sys/wait.h>
 #include <unistd.h>
+#include <utime.h>
 
 #include <ui/rw-export-dialog.h>
 #include <ui/rw-port-list.h>
@@ -319,6 +321,46 @@ test_broken (void)
   hand_end (&hand);
 }
 
+/* Makes the last edit of the one journal that was left an old one; returns when it was. */
+static char *
+date_last_edit (void)
+{
+  g_auto (GStrv) left = rw_journal_list_left ();
+  g_autoptr (GDateTime) at = g_date_time_new_local (2026, 3, 4, 15, 6, 0);
+  const struct utimbuf times = { g_date_time_to_unix (at), g_date_time_to_unix (at) };
+
+  g_assert_nonnull (left[0]);
+  g_assert_cmpint (g_utime (left[0], (struct utimbuf *) &times), ==, 0);
+  return g_date_time_format (at, "%Y-%m-%d %H:%M");
+}
+
+static gboolean
+reads_below (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (reads_below (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+/* Whether @text can be read in any window. */
+static gboolean
+hand_reads (const char *text)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (reads_below (window, text))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What a crash left is offered, and put back as steps that can be undone. */
 static void
 test_recover (void)
@@ -331,6 +373,7 @@ test_recover (void)
   g_autoptr (RwChange) change = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (GFile) file = NULL;
+  g_autofree char *time = NULL;
   pid_t crashed;
   int status;
 
@@ -348,13 +391,17 @@ test_recover (void)
     }
   g_assert_cmpint (waitpid (crashed, &status, 0), ==, crashed);
   g_assert_cmpint (status, ==, 0);
+  time = date_last_edit ();
   file = g_file_new_for_path (path);
   /* As at the start, where a rig is loaded before its window is shown: the question has to come after the window. */
   gtk_widget_set_visible (GTK_WIDGET (hand.window), FALSE);
   g_assert_true (rw_window_load (hand.window, file));
   g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (hand.window)));
   hand_settle ();
-  hand_click ("Recover");
+  g_assert_true (hand_reads ("“crashed.rig”"));
+  g_assert_true (hand_reads (time));
+  g_assert_nonnull (hand_find_button ("Drop 1 edit"));
+  hand_click ("Recover 1 edit");
   g_assert_cmpstr (rw_rig_device (rw_document_rig (hand.window->document), "left")->location, ==, "Roof");
   g_assert_true (rw_document_is_dirty (hand.window->document));
   g_assert_true (rw_document_undo (hand.window->document));
