@@ -65,7 +65,7 @@ draw_match_line (cairo_t *cr, RwRect a, RwEdge edge, const RwDrawOptions *option
   double x = edge == RW_EDGE_RIGHT ? a.x + a.w : a.x, y = edge == RW_EDGE_BOTTOM ? a.y + a.h : a.y;
   gboolean upright = edge == RW_EDGE_LEFT || edge == RW_EDGE_RIGHT;
 
-  rw_ink_set (cr, RW_INK_SELECTED, options);
+  rw_ink_set (cr, RW_INK_FAINT, options);
   rw_pen_set (cr, options, RW_PEN_THICK);
   cairo_set_dash (cr, (const double[]) { 8, 1.5, 1, 1.5 }, 4, 0);
   cairo_move_to (cr, x, y);
