@@ -70,18 +70,16 @@ draw_paper (RwCanvas *self, cairo_t *cr, RwRect area, const RwDrawOptions *optio
 }
 
 /* The bare sheet on its desk. */
-static void
-append_backdrop (GtkSnapshot *snapshot, gpointer canvas)
+static RwTilesGround
+ground (gpointer canvas)
 {
   RwCanvas *self = canvas;
   RwDrawOptions options = rw_canvas_options (self);
   RwInk sheet = rw_ink (RW_INK_SHEET, &options), desk = self->dark_desk ? desk_dark : desk_light;
   RwRect paper = rw_canvas_rect_px (self, self->sheet);
-  int width = gtk_widget_get_width (GTK_WIDGET (self)), height = gtk_widget_get_height (GTK_WIDGET (self));
 
-  gtk_snapshot_append_color (snapshot, &(GdkRGBA) { desk.r, desk.g, desk.b, 1 }, &GRAPHENE_RECT_INIT (0, 0, width, height));
-  gtk_snapshot_append_color (snapshot, &(GdkRGBA) { sheet.r, sheet.g, sheet.b, 1 },
-                             &GRAPHENE_RECT_INIT (paper.x, paper.y, paper.w, paper.h));
+  return (RwTilesGround) { { desk.r, desk.g, desk.b, 1 }, { sheet.r, sheet.g, sheet.b, 1 },
+                           GRAPHENE_RECT_INIT (paper.x, paper.y, paper.w, paper.h) };
 }
 
 static gboolean
@@ -442,7 +440,7 @@ void
 rw_canvas_layers_init (RwCanvas *self)
 {
   self->context = rw_draw_context_new ();
-  self->tiles = rw_tiles_new (draw_tile, append_backdrop, self);
+  self->tiles = rw_tiles_new (draw_tile, ground, self);
   self->sprites = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) cairo_surface_destroy);
   self->arrow_pictures = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) cairo_surface_destroy);
   self->arrows = g_array_new (FALSE, FALSE, sizeof (RwEdgeArrow));

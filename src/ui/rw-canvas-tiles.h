@@ -17,8 +17,9 @@ typedef struct _RwTiles RwTiles;
 /* Draws on @cr, in sheet mm, all that meets @area. @px_per_mm: device pixels. */
 typedef void (*RwTilesDraw) (cairo_t *cr, RwRect area, double px_per_mm, gpointer user_data);
 
-/* Appends what shows where no image is there yet. */
-typedef void (*RwTilesBackdrop) (GtkSnapshot *snapshot, gpointer user_data);
+/* The colours of the desk and of the paper, and where that lies, in the widget's pixels: what shows where no image is there yet. */
+typedef struct { GdkRGBA desk, sheet; graphene_rect_t paper; } RwTilesGround;
+typedef RwTilesGround (*RwTilesBackdrop) (gpointer user_data);
 
 RwTiles *rw_tiles_new (RwTilesDraw draw, RwTilesBackdrop backdrop, gpointer user_data);
 void rw_tiles_free (RwTiles *tiles);
