@@ -72,6 +72,9 @@ void rw_window_update_actions (RwWindow *window);
 void rw_window_update_history (RwWindow *window);
 void rw_window_reveal (RwWindow *window, const char *key);
 
+/* rw-window-canvas.c */
+void rw_window_connect_canvas (RwWindow *window);
+
 /* rw-window-file.c */
 void rw_window_open (RwWindow *window);
 void rw_window_save (RwWindow *window, RwWindowThen then, gpointer data);
