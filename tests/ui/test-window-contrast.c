@@ -7,19 +7,35 @@
 
 #define LEAST 3.0
 
+/* What is drawn of @widget as it is now: until a frame has drawn it there is nothing. */
+static GskRenderNode *
+draw (GtkWidget *widget, GdkPaintable *paintable)
+{
+  GskRenderNode *node;
+
+  do
+    {
+      GtkSnapshot *snapshot = gtk_snapshot_new ();
+
+      gtk_widget_queue_draw (widget);
+      gtk_test_widget_wait_for_draw (widget);
+      gdk_paintable_snapshot (paintable, snapshot, gtk_widget_get_width (widget), gtk_widget_get_height (widget));
+      node = gtk_snapshot_free_to_node (snapshot);
+    }
+  while (node == NULL);
+  return node;
+}
+
 /* Where a widget lies in its window's picture is where it lies in the window, without its frame. */
 static cairo_surface_t *
 picture_of (GtkWidget *widget)
 {
   g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
+  GskRenderNode *node = draw (widget, paintable);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
   cairo_t *cr = cairo_create (picture);
-  GtkSnapshot *snapshot = gtk_snapshot_new ();
-  GskRenderNode *node;
 
-  gdk_paintable_snapshot (paintable, snapshot, width, height);
-  node = gtk_snapshot_free_to_node (snapshot);
   gsk_render_node_draw (node, cr);
   gsk_render_node_unref (node);
   cairo_destroy (cr);
