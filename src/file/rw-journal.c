@@ -145,13 +145,14 @@ cut (RwJournal *journal, const char *text, guint keep, GError **error)
   return ftruncate (journal->fd, p - text) == 0 || fail (journal->path, _("the crash journal cannot be cut"), error);
 }
 
+/* @length: (out) (optional): of the whole file; its text ends at the first zero byte */
 static char *
-load (RwJournal *journal, GError **error)
+load (RwJournal *journal, gsize *length, GError **error)
 {
   char *text = NULL;
   GError *local = NULL;
 
-  if (!g_file_get_contents (journal->path, &text, NULL, &local))
+  if (!g_file_get_contents (journal->path, &text, length, &local))
     {
       g_set_error (error, RW_FILE_ERROR, RW_FILE_ERROR_IO, "%s", local->message);
       g_error_free (local);
@@ -173,7 +174,8 @@ count_lines (const char *text)
 static gboolean
 adopt (RwJournal *journal, GError **error)
 {
-  g_autofree char *text = load (journal, error);
+  gsize length = 0;
+  g_autofree char *text = load (journal, &length, error);
   guint lines;
 
   if (text == NULL)
@@ -182,8 +184,8 @@ adopt (RwJournal *journal, GError **error)
   if (lines < 2)
     return begin (journal, error);
   journal->n_left = lines - 1;
-  /* whole as it is, it keeps its date */
-  return g_str_has_suffix (text, "\n") || cut (journal, text, lines, error);
+  /* Whole as it is, it keeps its date. Where the power failed, zeros may stand behind the last line. */
+  return (strlen (text) == length && text[length - 1] == '\n') || cut (journal, text, lines, error);
 }
 
 /**
@@ -268,7 +270,7 @@ rw_journal_open_left (const char *path, GError **error)
   g_autofree char *text = NULL;
   g_autofree char *base = NULL;
 
-  if (take (journal, error) && (text = load (journal, error)) != NULL
+  if (take (journal, error) && (text = load (journal, NULL, error)) != NULL
       && rw_journal_line_parse_head (text, path, &journal->document, &base, error) && adopt (journal, error))
     return journal;
   journal_free (journal);
@@ -371,7 +373,7 @@ replay (RwJournal *journal, RwHistory *history, const char *text, guint *done, G
 gboolean
 rw_journal_recover (RwJournal *journal, RwHistory *history, GError **error)
 {
-  g_autofree char *text = load (journal, error);
+  g_autofree char *text = load (journal, NULL, error);
   guint done;
   gboolean all;
 

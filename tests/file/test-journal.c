@@ -310,6 +310,32 @@ test_torn (Fixture *fixture, gconstpointer data)
     }
 }
 
+/* Zeros that a failure of the power left behind the last line: the changes before them come back, and later ones follow these. */
+static void
+test_zeros (Fixture *fixture, gconstpointer data)
+{
+  static const char zeros[512];
+  g_autofree char *expected = expected_text (fixture->path, 7);
+  g_autofree char *left = NULL;
+  g_autofree char *text = NULL;
+  g_autofree char *again = NULL;
+  g_autoptr (RwHistory) history = open_rig (fixture->path);
+  g_autoptr (RwJournal) journal = NULL;
+  gsize length, length_again;
+  FILE *file;
+
+  crash (fixture->path, 7);
+  left = only_journal ();
+  g_assert_true (g_file_get_contents (left, &text, &length, NULL));
+  file = g_fopen (left, "a");
+  g_assert_cmpuint (fwrite (zeros, 1, sizeof zeros, file), ==, sizeof zeros);
+  fclose (file);
+  journal = open_journal (fixture->path);
+  assert_recovers (journal, history, expected);
+  g_assert_true (g_file_get_contents (left, &again, &length_again, NULL));
+  g_assert_cmpmem (again, length_again, text, length);
+}
+
 /* A line that fits no more: what came before it is kept, the rest dropped, and the error says where. */
 static void
 test_damaged (Fixture *fixture, gconstpointer data)
@@ -478,6 +504,7 @@ main (int argc, char **argv)
   add ("/file/journal/recover", test_recover);
   add ("/file/journal/crash-twice", test_crash_twice);
   add ("/file/journal/torn", test_torn);
+  add ("/file/journal/zeros", test_zeros);
   add ("/file/journal/damaged", test_damaged);
   add ("/file/journal/newer-file", test_newer_file);
   add ("/file/journal/never-saved", test_never_saved);
