@@ -147,7 +147,8 @@ rw_address_suggest (const RwNet *net)
   for (guint i = 0; i < 2; i++)
     {
       found[i] = find_subnet (net, i, &first[i]);
-      first[i].host += found[i];
+      if (found[i])
+        first[i].host++;
     }
   if (!found[0])
     first[0] = usual_beside (RW_ADDRESSES_PRIMARY, found[1] ? &first[1] : NULL);
