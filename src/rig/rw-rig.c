@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-#include <glib/gi18n-lib.h>
-
 #include "rw-rig.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "rw-error.h"
 #include "rw-id-map.h"

@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
-#include <net/rw-rows.h>
-
 #include <net/rw-forecast.h>
+#include <net/rw-rows.h>
 
 #include "rw-rule.h"
 #include "rw-rule-words.h"
