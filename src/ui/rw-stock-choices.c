@@ -7,7 +7,6 @@
 
 #include "rw-form.h"
 
-
 struct _RwStockChoices
 {
   RwSettings *settings; /* (nullable) (not owned) */
@@ -86,9 +85,11 @@ static char *
 length_text (double metres)
 {
   double inches = metres * 12 / RW_METRES_A_FOOT;
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
 
+  /* With a point in every language: a comma parts lengths. */
   if (rw_length_units () == RW_UNITS_FEET && fabs (inches - round (inches)) > 1e-3)
-    return g_strdup_printf ("%.10g m", metres);
+    return g_strconcat (g_ascii_formatd (number, sizeof number, "%.10g", metres), " m", NULL);
   return rw_length_number (metres);
 }
 
