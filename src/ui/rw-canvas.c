@@ -313,6 +313,7 @@ rw_canvas_set_property (GObject *object, guint id, const GValue *value, GParamSp
       break;
     case PROP_LEGEND:
       self->legend_shown = g_value_get_boolean (value);
+      rw_canvas_legend_settle (self);
       gtk_widget_queue_draw (GTK_WIDGET (self));
       break;
     case PROP_FINDING:

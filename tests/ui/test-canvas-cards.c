@@ -154,6 +154,27 @@ test_legend_stays (void)
   stage_close (&stage);
 }
 
+/* One that was hidden finds its corner when it is shown. */
+static void
+test_legend_comes_back (void)
+{
+  Stage stage;
+  RwRect box;
+  double scale;
+
+  open_near (&stage);
+  scale = rw_canvas_scale (stage.canvas);
+  rw_canvas_set_origin (stage.canvas, 60 - 150 * scale, 600 - 100 * scale);
+  g_object_set (stage.canvas, "legend", FALSE, NULL);
+  rw_canvas_set_lens (stage.canvas, RW_LENS_PLANES, NULL);
+  stage_settle (&stage);
+  g_object_set (stage.canvas, "legend", TRUE, NULL);
+  box = rw_canvas_legend_box (stage.canvas);
+  assert_in_view (&stage, box);
+  assert_clear_of_devices (&stage, box);
+  stage_close (&stage);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -163,5 +184,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/canvas/verdict/place", test_verdict_place);
   g_test_add_func ("/canvas/legend/corner", test_legend);
   g_test_add_func ("/canvas/legend/stays", test_legend_stays);
+  g_test_add_func ("/canvas/legend/comes-back", test_legend_comes_back);
   return g_test_run ();
 }
