@@ -64,6 +64,8 @@ shown (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 rw_help_show (GtkWindow *window, const char *uri)
 {
-  if (RW_IS_WINDOW (window))
+  while (window != NULL && !RW_IS_WINDOW (window))
+    window = gtk_window_get_transient_for (window);
+  if (window != NULL)
     gtk_show_uri_full (window, uri, GDK_CURRENT_TIME, NULL, shown, rw_weak_new (window));
 }

@@ -95,6 +95,22 @@ test_no_viewer (void)
   hand_end (&hand);
 }
 
+/* Asked for from a dialog it opens, or is said not to, all the same. */
+static void
+test_no_viewer_for_dialog (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, chain);
+  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.export", NULL);
+  hand_settle ();
+  rw_help_show (hand.window->export_dialog, "rigwright-nothing-opens-this:rigwright");
+  hand_wait (has_message, &hand);
+  g_assert_nonnull (strstr (message (&hand), "yelp"));
+  hand_end (&hand);
+}
+
 static gboolean
 says (GtkWidget *widget, const char *text)
 {
@@ -139,6 +155,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/told/exported", test_exported);
   g_test_add_func ("/window/told/not-exported", test_not_exported);
   g_test_add_func ("/window/told/no-help-viewer", test_no_viewer);
+  g_test_add_func ("/window/told/no-help-viewer-for-dialog", test_no_viewer_for_dialog);
   g_test_add_func ("/window/told/failure-hint", test_failure_hint);
   return g_test_run ();
 }
