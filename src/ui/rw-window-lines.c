@@ -11,8 +11,8 @@
 #include "rw-line-way.h"
 #include "rw-sets-dialog.h"
 
-/* Of the window's height, when it is opened for the first time. */
-#define SHARE 0.45
+#define SHARE 0.45   /* of the window's height, when it is opened for the first time */
+#define SHEET_PX 120 /* so much of the sheet stays in sight when it opens */
 
 static void
 way_changed (RwLineView *lines, gpointer user_data)
@@ -43,13 +43,14 @@ height_of (GtkWidget *widget)
   return gtk_widget_get_height (widget);
 }
 
-/* As high as it was when it was closed. */
+/* As high as it was when it was closed, unless the window is now too low for that. */
 static void
 divide (RwWindow *window)
 {
-  int height = height_of (window->lines_paned);
-  int wanted = window->lines_height > 0 ? window->lines_height : (int) (height * SHARE);
+  int height = height_of (window->lines_paned), wanted = window->lines_height;
 
+  if (wanted <= 0 || wanted > height - SHEET_PX)
+    wanted = (int) (height * SHARE);
   if (height > 0)
     gtk_paned_set_position (GTK_PANED (window->lines_paned), height - wanted);
 }

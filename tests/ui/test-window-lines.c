@@ -214,6 +214,28 @@ test_splitters (void)
   hand_end (&hand);
 }
 
+/* A height from a higher window leaves the sheet in sight in this one. */
+static void
+test_low_window (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  RwWindow *window = hand.window;
+  int usual = position (window->lines_paned);
+
+  for (int less = 0; less < 2; less++)
+    {
+      g_object_set (window, "lines-shown", FALSE, NULL);
+      hand_settle ();
+      window->lines_height = gtk_widget_get_height (window->lines_paned) + 300 * (1 - less) - 20 * less;
+      g_object_set (window, "lines-shown", TRUE, NULL);
+      hand_settle ();
+      g_assert_cmpint (ABS (position (window->lines_paned) - usual), <=, 1);
+    }
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (view)));
+  hand_end (&hand);
+}
+
 /* Devices selected on the sheet keep the list to their lines. */
 static void
 test_filter (void)
@@ -478,6 +500,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines/way", test_way);
   g_test_add_func ("/window/lines/free", test_free);
   g_test_add_func ("/window/lines/splitters", test_splitters);
+  g_test_add_func ("/window/lines/low-window", test_low_window);
   g_test_add_func ("/window/lines/filter", test_filter);
   g_test_add_func ("/window/lines/delete", test_delete);
   g_test_add_func ("/window/lines/phantom", test_phantom);
