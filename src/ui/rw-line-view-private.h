@@ -28,7 +28,7 @@ struct _RwLineView
 
   int row, column;              /* the cell that keys work on; -1 = none */
   int anchor_row, anchor_column; /* the other corner of the chosen cells */
-  gboolean typing, stale;
+  gboolean typing;
   gboolean filling;             /* the handle at the corner is being dragged: to row @fill_to */
   int fill_to;
   gboolean selecting;           /* the mouse chooses cells */

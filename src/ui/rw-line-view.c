@@ -153,8 +153,7 @@ read_selection (RwLineView *view)
 void
 rw_line_view_refresh (RwLineView *view)
 {
-  view->stale = !gtk_widget_get_mapped (GTK_WIDGET (view));
-  if (view->stale || view->document == NULL)
+  if (view->document == NULL || !gtk_widget_get_mapped (GTK_WIDGET (view)))
     return;
   rw_line_list_refresh (view->model, rw_document_rig (view->document), view->side, view->with_free);
   keep_choice (view);
@@ -168,8 +167,6 @@ selection_changed (RwSelection *selection, gpointer user_data)
   read_selection (view);
   if (gtk_widget_get_mapped (GTK_WIDGET (view)))
     filter_anew (view);
-  else
-    view->stale = TRUE;
 }
 
 /* Until a person says otherwise, free sockets are listed only where there is no line yet that could be worked on. */
@@ -576,7 +573,6 @@ rw_line_view_init (RwLineView *view)
   GtkWidget *scroll = gtk_scrolled_window_new ();
 
   view->row = view->column = view->anchor_row = view->anchor_column = -1;
-  view->stale = TRUE;
   view->cells = g_hash_table_new (NULL, NULL);
   view->list = gtk_column_view_new (NULL);
   view->remark = gtk_label_new ("");
