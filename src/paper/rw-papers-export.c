@@ -68,7 +68,6 @@ static cairo_surface_t *
 surface_new (GByteArray *bytes, const RwPapers *papers, const char *subject)
 {
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (take_bytes, bytes, 595, 842);
-
   g_autofree char *title = rw_rig_title (rw_papers_rig (papers));
 
   cairo_pdf_surface_restrict_to_version (surface, CAIRO_PDF_VERSION_1_5);
