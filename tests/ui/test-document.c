@@ -2,6 +2,7 @@
 /* What menus, keys and the clipboard do to a document, and what it says of a change beforehand; without a display. */
 #include "tool-hand.h"
 
+#include <glib/gstdio.h>
 #include <rules/rw-rule.h>
 
 /* Room for a cable is left between any two devices. */
@@ -127,14 +128,14 @@ static void
 test_unplaced (void)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_build_filename (g_get_user_cache_dir (), "unplaced.rig", NULL);
+  g_autofree char *folder = g_dir_make_tmp ("rigwright-document-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "unplaced.rig", NULL);
   g_autofree char *untouched = NULL, *saved = NULL;
   g_autoptr (RwDocument) document = rw_document_new (), other = hand_document (ROW);
   g_autoptr (RwChange) change = NULL;
   const char *const one[] = { "b", NULL };
   RwPoint before[3];
 
-  g_mkdir_with_parents (g_get_user_cache_dir (), 0700);
   g_file_set_contents (path, UNPLACED, -1, &error);
   g_assert_no_error (error);
   g_assert_true (rw_document_load (document, path, &error));
@@ -167,6 +168,8 @@ test_unplaced (void)
 
   g_assert_true (rw_document_paste (other, UNPLACED, NULL, &error));
   assert_apart (other);
+  g_assert_cmpint (g_unlink (path), ==, 0);
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
 }
 
 static gboolean
@@ -217,7 +220,7 @@ test_preview (void)
 int
 main (int argc, char *argv[])
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/document/duplicate", test_duplicate);
   g_test_add_func ("/document/paste", test_paste);
   g_test_add_func ("/document/names", test_names);
