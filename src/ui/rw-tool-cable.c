@@ -366,6 +366,7 @@ keys_aim (RwToolCable *self, guint device)
   self->tool.overlay.verdict_at = below (self, device);
   rw_wiring_choose (&self->wiring, self->from_device, RW_NONE, device, &from, &to);
   self->target = to;
+  self->tool.overlay.from_port = from;
   judge (self, from, to);
   show_line (self, from, to, (RwPoint) { 0, 0 });
 }

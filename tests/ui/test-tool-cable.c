@@ -279,6 +279,7 @@ test_keys_pass_over (void)
   hand_key (tool, RW_TOOL_KEY_RIGHT);
   g_assert_cmpuint (overlay->swept->len, ==, 1);
   g_assert_cmpuint (g_array_index (overlay->swept, guint, 0), ==, rw_net_find_device (rw_document_net (document), "last"));
+  g_assert_cmpuint (overlay->from_port, ==, rw_net_find_port (rw_document_net (document), "desk", "secondary"));
   hand_key (tool, RW_TOOL_KEY_RIGHT); /* nothing beyond it: what is chosen stays */
   g_assert_true (hand_key (tool, RW_TOOL_KEY_ENTER));
   assert_joins (last_cable (document), "desk", "secondary", "last", "primary");
