@@ -59,6 +59,19 @@ rw_cli_write (const char *text, gssize length)
   return FALSE;
 }
 
+/**
+ * rw_cli_flush: writes what was gathered, which may be larger than all that it came from.
+ * @text: is empty afterwards
+ * @failed: (inout): set where it could not be written; once it is, nothing more is
+ */
+void
+rw_cli_flush (GString *text, gboolean *failed)
+{
+  if (!*failed && text->len > 0)
+    *failed = !rw_cli_write (text->str, (gssize) text->len);
+  g_string_truncate (text, 0);
+}
+
 static GByteArray *
 read_standard_input (GError **error)
 {

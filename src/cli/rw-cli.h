@@ -14,6 +14,8 @@ void rw_cli_hold_standard_files (void);
 RwRig *rw_cli_read_rig (const char *name, GError **error);
 RwRig *rw_cli_read_since (const RwRig *rig, const char *rig_name, const char *word);
 gboolean rw_cli_write (const char *text, gssize length);
+#define RW_CLI_BLOCK 65536 /* bytes that are gathered before they are written */
+void rw_cli_flush (GString *text, gboolean *failed);
 void rw_cli_error (const char *format, ...) G_GNUC_PRINTF (1, 2);
 gboolean rw_cli_parse (const RwCommand *command, const GOptionEntry *entries, char ***words, int *status);
 

@@ -5,8 +5,6 @@
 
 #include "rw-findings-json.h"
 
-#define BLOCK 65536 /* bytes that are gathered before they are written */
-
 /* What is gathered while the rigs are read one after the other. */
 typedef struct
 {
@@ -24,15 +22,6 @@ severity_label (RwSeverity severity)
   static const char *const labels[] = { N_("error"), N_("warning"), N_("note") };
 
   return _(labels[severity]);
-}
-
-/* What is ready goes out at once: the findings of a great rig fill more room than the rig. */
-static void
-flush (RwReport *report)
-{
-  if (!report->failed)
-    report->failed = !rw_cli_write (report->text->str, report->text->len);
-  g_string_truncate (report->text, 0);
 }
 
 static void
@@ -69,10 +58,10 @@ report_text (RwReport *report, const char *name, const RwFindings *findings)
                               finding->rule->code, finding->message);
       /* Translators: what puts a mistake right */
       g_string_append_printf (text, _("     Remedy: %s\n"), _(finding->rule->remedy));
-      if (text->len >= BLOCK)
-        flush (report);
+      if (text->len >= RW_CLI_BLOCK)
+        rw_cli_flush (text, &report->failed);
     }
-  flush (report);
+  rw_cli_flush (text, &report->failed);
 }
 
 static void

@@ -5,8 +5,6 @@
 
 #include "rw-cli.h"
 
-#define BLOCK 65536 /* bytes that are gathered before they are written */
-
 struct _RwOut
 {
   GString *text;            /* not yet written */
@@ -23,18 +21,10 @@ rw_out_new (void)
 {
   RwOut *out = g_new0 (RwOut, 1);
 
-  out->text = g_string_sized_new (BLOCK + 4096);
+  out->text = g_string_sized_new (RW_CLI_BLOCK + 4096);
   out->generator = json_generator_new ();
   out->node = json_node_new (JSON_NODE_VALUE);
   return out;
-}
-
-static void
-flush (RwOut *out)
-{
-  if (!out->failed && out->text->len > 0)
-    out->failed = !rw_cli_write (out->text->str, out->text->len);
-  g_string_truncate (out->text, 0);
 }
 
 gboolean
@@ -45,7 +35,7 @@ rw_out_finish (RwOut *out)
   g_return_val_if_fail (out != NULL && out->depth == 0, FALSE);
   if (out->has_begun)
     g_string_append_c (out->text, '\n');
-  flush (out);
+  rw_cli_flush (out->text, &out->failed);
   done = !out->failed;
   g_string_free (out->text, TRUE);
   g_object_unref (out->generator);
@@ -106,8 +96,8 @@ append_string (RwOut *out, const char *text)
 static void
 begin_value (RwOut *out, const char *name)
 {
-  if (out->text->len >= BLOCK)
-    flush (out);
+  if (out->text->len >= RW_CLI_BLOCK)
+    rw_cli_flush (out->text, &out->failed);
   if (out->depth > 0)
     {
       if (!out->is_empty)
