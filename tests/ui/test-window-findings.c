@@ -58,17 +58,6 @@ test_finding_head (void)
   hand_end (&hand);
 }
 
-static gboolean
-says (GtkWidget *widget, const char *text)
-{
-  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    if (says (child, text))
-      return TRUE;
-  return FALSE;
-}
-
 /* A finding that stays, about a device that is called something else now, says the new name. */
 static void
 test_new_words (void)
@@ -79,14 +68,14 @@ test_new_words (void)
 
   hand_begin (&hand);
   hand_open_text (&hand, "console desk ctrl=1 at=[20,60]\nrack left id=1 name=Amber at=[110,60]\n");
-  g_assert_true (says (GTK_WIDGET (hand.window->findings), "Amber"));
+  g_assert_true (hand_says (GTK_WIDGET (hand.window->findings), "Amber"));
   edit = rw_edit_new (rw_document_rig (hand.window->document), "Rename");
   g_assert_true (rw_edit_set (edit, "left", RW_DEVICE_NAME, g_variant_new_string ("Zed"), NULL));
   change = rw_edit_finish (edit);
   g_assert_true (rw_document_do (hand.window->document, change, NULL));
   hand_settle ();
-  g_assert_false (says (GTK_WIDGET (hand.window->findings), "Amber"));
-  g_assert_true (says (GTK_WIDGET (hand.window->findings), "Zed"));
+  g_assert_false (hand_says (GTK_WIDGET (hand.window->findings), "Amber"));
+  g_assert_true (hand_says (GTK_WIDGET (hand.window->findings), "Zed"));
   hand_end (&hand);
 }
 
@@ -355,9 +344,9 @@ test_would_be (void)
 
   hand_draw_to (&hand, "b", "secondary", "desk", "primary");
   look_again (&hand);
-  g_assert_true (says (view, "Would be an error"));
-  g_assert_true (says (view, "closes a loop"));
-  g_assert_true (says (view, "0 + 1"));
+  g_assert_true (hand_says (view, "Would be an error"));
+  g_assert_true (hand_says (view, "closes a loop"));
+  g_assert_true (hand_says (view, "0 + 1"));
   g_assert_cmpfloat (gtk_adjustment_get_value (scrolling (&hand)), ==, 0);
   g_assert_cmpuint (rw_findings_n (rw_document_findings (hand.window->document)), ==, n);
   /* what was chosen stays chosen, and the sheet where it is */
@@ -368,17 +357,17 @@ test_would_be (void)
   aside = rw_canvas_from_sheet (hand.window->canvas, (RwPoint) { 160, 170 });
   rw_canvas_motion (hand.window->canvas, aside.x, aside.y, GDK_BUTTON1_MASK);
   look_again (&hand);
-  g_assert_false (says (view, "Would be"));
-  g_assert_false (says (view, "0 + 1"));
+  g_assert_false (hand_says (view, "Would be"));
+  g_assert_false (hand_says (view, "0 + 1"));
   g_assert_cmpfloat_with_epsilon (gtk_adjustment_get_value (scrolling (&hand)), value, 2);
   g_assert_cmpint (rw_findings_view_get_selected (hand.window->findings), ==, last);
 
   hand_draw_to (&hand, "b", "secondary", "desk", "primary");
   look_again (&hand);
-  g_assert_true (says (view, "Would be an error"));
+  g_assert_true (hand_says (view, "Would be an error"));
   hand_let_go (&hand, "desk", "primary");
   look_again (&hand);
-  g_assert_false (says (view, "Would be"));
+  g_assert_false (hand_says (view, "Would be"));
   g_assert_cmpstr (rw_findings_get (rw_document_findings (hand.window->document), 0)->rule->code, ==, "loop");
   hand_end (&hand);
 }

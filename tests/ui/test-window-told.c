@@ -111,17 +111,6 @@ test_no_viewer_for_dialog (void)
   hand_end (&hand);
 }
 
-static gboolean
-says (GtkWidget *widget, const char *text)
-{
-  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    if (says (child, text))
-      return TRUE;
-  return FALSE;
-}
-
 /* The Failure lens warns of the time that a spanning tree takes only where a switch runs one. */
 static void
 test_failure_hint (void)
@@ -140,8 +129,8 @@ test_failure_hint (void)
       rw_canvas_set_lens (hand.window->canvas, RW_LENS_FAILURE, NULL);
       rw_canvas_toggle_failed (hand.window->canvas, "c1");
       hand_settle ();
-      g_assert_true (says (GTK_WIDGET (hand.window->failure), "only two planes play on without a gap"));
-      g_assert_true (says (GTK_WIDGET (hand.window->failure), "panning tree") == cases[i].warned);
+      g_assert_true (hand_says (GTK_WIDGET (hand.window->failure), "only two planes play on without a gap"));
+      g_assert_true (hand_says (GTK_WIDGET (hand.window->failure), "panning tree") == cases[i].warned);
       rw_canvas_set_lens (hand.window->canvas, RW_LENS_WIRING, NULL);
     }
   hand_end (&hand);

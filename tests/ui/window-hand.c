@@ -267,3 +267,14 @@ hand_click (const char *label)
   g_signal_emit_by_name (button, "clicked");
   hand_settle ();
 }
+
+gboolean
+hand_says (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (hand_says (child, text))
+      return TRUE;
+  return FALSE;
+}

@@ -41,5 +41,7 @@ void hand_let_go (Hand *hand, const char *device, const char *port);
 /* The first visible button in any window that shows @label (mnemonics left out); NULL = none. */
 GtkWidget *hand_find_button (const char *label);
 void hand_click (const char *label);
+/* Whether a label in @widget has @text in it. */
+gboolean hand_says (GtkWidget *widget, const char *text);
 
 G_END_DECLS
