@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""What the tests of the papers share: runs `rigwright-cli papers` and reads back what it writes."""
+"""What the tests of papers and plans share: runs `rigwright-cli papers` and reads back what it writes."""
 import csv
 import json
 import os

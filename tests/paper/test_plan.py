@@ -2,25 +2,20 @@
 """Reads back what `rigwright-cli draw` writes: PDF by poppler, SVG by libxml2, PNG by its own bytes."""
 import json
 import os
-import re
 import resource
 import signal
 import struct
 import subprocess
-import tempfile
-import unittest
-from pathlib import Path
 
 import gi
 gi.require_version('Poppler', '0.18')
 from gi.repository import Poppler  # noqa: E402
 
+import papers_case  # noqa: E402
 import tap  # noqa: E402
+from papers_case import EXAMPLES, MM, PROGRAM, bare, name as device_name  # noqa: E402
 
-PROGRAM = os.environ['RIGWRIGHT_CLI']
-EXAMPLES = Path(os.environ['RIGWRIGHT_DATADIR']) / 'examples'
 RIGS = ['small-chain', 'redundant', 'festival-60', 'trip-loop', 'trip-not-cabled']
-MM = 72 / 25.4
 
 # Paper sizes in mm, portrait: ISO 216, ASME Y14.1.
 PAPERS = {'a5': (148, 210), 'a4': (210, 297), 'a3': (297, 420), 'a2': (420, 594), 'a1': (594, 841), 'a0': (841, 1189),
@@ -42,21 +37,7 @@ def run(*words):
   return subprocess.run([str(word) for word in words], capture_output=True, text=True, check=True, timeout=60).stdout
 
 
-def bare(text):
-  """Without white space: long texts go over several lines."""
-  return re.sub(r'\s+', '', text)
-
-
-def device_name(device):
-  return device.get('name') or device['id']
-
-
-class Case(unittest.TestCase):
-  def setUp(self):
-    folder = tempfile.TemporaryDirectory()
-    self.addCleanup(folder.cleanup)
-    self.folder = Path(folder.name)
-
+class Case(papers_case.Case):
   def draw(self, rig, name, *options, **more):
     path = self.folder / name
     done = draw(rig, path, *options, **more)
