@@ -8,6 +8,7 @@
 #include <glib/gi18n-lib.h>
 #include <rig/rw-length.h>
 #include <rig/rw-revision.h>
+#include <rig/rw-rig-named.h>
 #include <stdio.h>
 #include <unistd.h>
 
@@ -150,6 +151,36 @@ rw_cli_read_since (const RwRig *rig, const char *rig_name, const char *word)
   letters = list_letters (rig);
   /* Translators: a file; what was typed; the letters that there are. */
   rw_cli_error (_("%s: “%s” is neither a revision of it nor a file; its revisions: %s"), rig_name, word, letters);
+  return NULL;
+}
+
+/* What was typed, as UTF-8: that is taken as it is in every locale, as all that is written is UTF-8 too. */
+static char *
+typed_text (const char *word)
+{
+  char *text = g_utf8_validate (word, -1, NULL) ? g_strdup (word) : g_locale_to_utf8 (word, -1, NULL, NULL, NULL);
+
+  return text != NULL ? text : g_utf8_make_valid (word, -1);
+}
+
+/**
+ * rw_cli_find: the device of @rig that the @word after an @option means: its id or its name.
+ * @option: as it is typed: "--from"
+ * @word: as it came: ask for G_OPTION_ARG_FILENAME, which leaves it so
+ * @cables: a cable may be meant too, by id or label
+ *
+ * Returns: (transfer none) (nullable): the id; NULL was told of on standard error
+ */
+const char *
+rw_cli_find (const RwRig *rig, const char *rig_name, const char *option, const char *word, gboolean cables)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = typed_text (word);
+  const RwItem *item = rw_rig_find_named (rig, text, cables, &error);
+
+  if (item != NULL)
+    return rw_item_key (item);
+  rw_cli_error ("%s: %s: %s", rig_name, option, error->message);
   return NULL;
 }
 

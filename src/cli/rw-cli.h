@@ -13,6 +13,7 @@ G_BEGIN_DECLS
 void rw_cli_hold_standard_files (void);
 RwRig *rw_cli_read_rig (const char *name, GError **error);
 RwRig *rw_cli_read_since (const RwRig *rig, const char *rig_name, const char *word);
+const char *rw_cli_find (const RwRig *rig, const char *rig_name, const char *option, const char *word, gboolean cables);
 gboolean rw_cli_write (const char *text, gssize length);
 #define RW_CLI_BLOCK 65536 /* bytes that are gathered before they are written */
 void rw_cli_flush (GString *text, gboolean *failed);

@@ -43,8 +43,6 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
 static gboolean
 choose_lens (const Words *words, RwSheetOptions *options)
 {
-  options->from = words->from;
-  options->fail = (const char *const *) words->fail;
   if (!rw_cli_choose_lens ("draw", words->lens, RW_N_LENSES, &options->lens))
     return FALSE;
   if (words->fail == NULL || options->lens == RW_LENS_FAILURE)
@@ -53,28 +51,23 @@ choose_lens (const Words *words, RwSheetOptions *options)
   return FALSE;
 }
 
-/* The device is looked up before anything is drawn, so that a slip of the pen is told. */
+/* What is named is looked up before anything is drawn, so that a slip of the pen is told. */
 static gboolean
-check_from (const Words *words, const RwRig *rig)
-{
-  if (words->from == NULL || rw_rig_device (rig, words->from) != NULL)
-    return TRUE;
-  /* Translators: a file; what was typed */
-  rw_cli_error (_("%s: there is no device with the ID “%s” to count hops from"), words->rigs[0], words->from);
-  return FALSE;
-}
-
-static gboolean
-check_fail (const Words *words, const RwRig *rig)
+find_named (const Words *words, const RwRig *rig, RwSheetOptions *options, GPtrArray *failed)
 {
   for (guint i = 0; words->fail != NULL && words->fail[i] != NULL; i++)
-    if (rw_rig_device (rig, words->fail[i]) == NULL && rw_rig_cable (rig, words->fail[i]) == NULL)
-      {
-        /* Translators: a file; what was typed */
-        rw_cli_error (_("%s: there is no device or cable with the ID “%s” that could fail"), words->rigs[0], words->fail[i]);
+    {
+      const char *id = rw_cli_find (rig, words->rigs[0], "--fail", words->fail[i], TRUE);
+
+      if (id == NULL)
         return FALSE;
-      }
-  return TRUE;
+      g_ptr_array_add (failed, (gpointer) id);
+    }
+  g_ptr_array_add (failed, NULL);
+  options->fail = (const char *const *) failed->pdata;
+  if (words->from != NULL)
+    options->from = rw_cli_find (rig, words->rigs[0], "--from", words->from, FALSE);
+  return words->from == NULL || options->from != NULL;
 }
 
 static gboolean
@@ -96,6 +89,7 @@ draw (const Words *words)
   g_autoptr (GError) error = NULL;
   g_autoptr (RwRig) rig = NULL;
   g_autoptr (RwRig) since = NULL;
+  g_autoptr (GPtrArray) failed = g_ptr_array_new ();
 
   rw_sheet_options_init (&options);
   options.portrait = words->portrait;
@@ -105,7 +99,7 @@ draw (const Words *words)
       || !rw_cli_choose_scale ("draw", words->scale, &options.scale) || !choose_lens (words, &options) || !rw_cli_choose_units ("draw", words->units, FALSE))
     return RW_EXIT_FAILED;
   rig = rw_cli_read_rig (words->rigs[0], &error);
-  if (rig != NULL && (!check_from (words, rig) || !check_fail (words, rig)))
+  if (rig != NULL && !find_named (words, rig, &options, failed))
     return RW_EXIT_FAILED;
   if (rig != NULL && words->since != NULL)
     {
@@ -130,8 +124,8 @@ run (const RwCommand *command, char **words)
     { "portrait", 0, 0, G_OPTION_ARG_NONE, &w.portrait, N_("Paper upright"), NULL },
     { "scale", 0, 0, G_OPTION_ARG_STRING, &w.scale, N_("Scale of the drawing, such as 1:2 (fit)"), N_("SCALE") },
     { "lens", 0, 0, G_OPTION_ARG_STRING, &w.lens, N_("Way of looking: wiring, planes, hops, load or failure (wiring)"), N_("LENS") },
-    { "from", 0, 0, G_OPTION_ARG_STRING, &w.from, N_("ID of the device that hops are counted from (the clock leader)"), N_("DEVICE") },
-    { "fail", 0, 0, G_OPTION_ARG_STRING_ARRAY, &w.fail, N_("ID of a device or cable that has failed; may be given again"), N_("ID") },
+    { "from", 0, 0, G_OPTION_ARG_FILENAME, &w.from, N_("Device that hops are counted from, by ID or name (the clock leader)"), N_("DEVICE") },
+    { "fail", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &w.fail, N_("Device or cable that has failed, by ID, name or label; may be given again"), N_("DEVICE|CABLE") },
     { "since", 0, 0, G_OPTION_ARG_FILENAME, &w.since, N_("Draw clouds round what changed since this revision or file"), N_("LETTER|FILE") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &w.dpi, N_("Dots an inch of a PNG, 36 to 1200 (150)"), N_("N") },
     { "mono", 0, 0, G_OPTION_ARG_NONE, &w.mono, N_("Black and white"), NULL },

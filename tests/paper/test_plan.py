@@ -64,6 +64,8 @@ class Lens(Case):
     device = json.loads((EXAMPLES / 'redundant.rig').read_text())['devices'][-1]
     self.assertIn(bare('Legend: Hops from ' + device_name(device)),
                   self.first_page('--lens', 'hops', '--from', device['id']))
+    self.assertIn(bare('Legend: Hops from ' + device_name(device)),
+                  self.first_page('--lens', 'hops', '--from', device_name(device)))
 
   def test_load(self):
     page = self.first_page('--lens', 'load')
@@ -71,7 +73,7 @@ class Lens(Case):
     self.assertRegex(page, r'[0-9.]+%')
 
   def test_failure(self):
-    pdf = self.draw(EXAMPLES / 'festival-60.rig', 'failure.pdf', '--lens', 'failure', '--fail', 'c1', '--fail', 'net-foh-b')
+    pdf = self.draw(EXAMPLES / 'festival-60.rig', 'failure.pdf', '--lens', 'failure', '--fail', 'al01', '--fail', 'net-foh-b')
     first, rest = (bare(run('pdftotext', '-f', a, '-l', b, pdf, '-')) for a, b in ((1, 1), (2, 4)))
     self.assertIn('Legend:Failure:', first)
     self.assertIn('Whatthefailurecosts', rest)

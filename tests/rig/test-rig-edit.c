@@ -3,6 +3,7 @@
 #include <rig/rw-compare.h>
 #include <rig/rw-error.h>
 #include <rig/rw-history.h>
+#include <rig/rw-rig-named.h>
 #include <rig/rw-state.h>
 
 #include "item-hand.h"
@@ -70,6 +71,40 @@ assert_same (const RwRig *a, const RwRig *b)
           g_assert_cmpint (rw_rig_index (a, item->key), ==, i);
         }
     }
+}
+
+static void
+assert_not_named (const RwRig *rig, const char *text, gboolean cables, const char *ids)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_null (rw_rig_find_named (rig, text, cables, &error));
+  g_assert_error (error, RW_RIG_ERROR, RW_RIG_ERROR_REFERENCE);
+  g_assert_nonnull (strstr (error->message, text));
+  g_assert_true (ids == NULL || g_str_has_suffix (error->message, ids));
+}
+
+static void
+test_named (void)
+{
+  g_autoptr (RwRig) rig = small_rig ();
+  RwEdit *edit = rw_edit_new (rig, "");
+
+  rw_edit_set (edit, "a", RW_DEVICE_NAME, g_variant_new_string ("Größe"), NULL);
+  rw_edit_set (edit, "b", RW_DEVICE_NAME, g_variant_new_string ("a"), NULL);
+  rw_edit_set (edit, "c", RW_DEVICE_NAME, g_variant_new_string ("N1"), NULL);
+  rw_edit_set (edit, "ab", RW_CABLE_LABEL, g_variant_new_string ("n1"), NULL);
+  rw_edit_set (edit, "bc", RW_CABLE_LABEL, g_variant_new_string (""), NULL);
+  test_rig_apply (rig, edit);
+  g_assert_true (rw_rig_find_named (rig, "a", FALSE, NULL) == rw_rig_find (rig, "a"));
+  g_assert_true (rw_rig_find_named (rig, " GRÖSSE", TRUE, NULL) == rw_rig_find (rig, "a"));
+  g_assert_true (rw_rig_find_named (rig, "A", FALSE, NULL) == rw_rig_find (rig, "b"));
+  g_assert_true (rw_rig_find_named (rig, "N1", FALSE, NULL) == rw_rig_find (rig, "c"));
+  g_assert_true (rw_rig_find_named (rig, "ab", TRUE, NULL) == rw_rig_find (rig, "ab"));
+  assert_not_named (rig, "N1", TRUE, " c, ab");
+  assert_not_named (rig, "ab", FALSE, NULL);
+  assert_not_named (rig, "rack", TRUE, NULL);
+  assert_not_named (rig, "", TRUE, NULL);
 }
 
 static char *
@@ -504,6 +539,7 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/rig/edit/named", test_named);
   g_test_add_func ("/rig/edit/places", test_places);
   g_test_add_func ("/rig/edit/remove-device", test_remove_device);
   g_test_add_func ("/rig/edit/refused-whole", test_refused_whole);
