@@ -155,23 +155,81 @@ append_failures (const RwFacts *facts, GString *text)
     append_failure (facts, text, rw_cable_title (facts->net->cables[i].cable), facts->survival->cables[i], RW_NONE, i);
 }
 
+static void
+append_networks (const RwFacts *facts, GString *text)
+{
+  for (guint i = 0; i < facts->networks->len; i++)
+    append_network (facts, text, g_array_index (facts->networks, guint, i));
+}
+
+static void
+append_paths (const RwFacts *facts, GString *text)
+{
+  for (guint i = 0; i < facts->paths->len; i++)
+    append_path (facts, text, &g_array_index (facts->paths, RwFactsPath, i));
+}
+
+/* A heading and what stands under it, said to be nothing where it is. */
+static void
+append_section (const RwFacts *facts, GString *text, const char *heading, void (*append) (const RwFacts *, GString *))
+{
+  gsize length;
+
+  g_string_append_printf (text, "%s%s\n", text->len > 0 ? "\n" : "", heading);
+  length = text->len;
+  append (facts, text);
+  if (text->len == length)
+    /* Translators: what stands under a heading that has nothing to tell */
+    g_string_append_printf (text, "%s\n", _("none"));
+}
+
+/* Whether it plays or listens in the audio network: a switch does not, nor does what has only a port apart from it. */
+static gboolean
+is_host (const RwNet *net, guint device)
+{
+  const RwNetDevice *d = &net->devices[device];
+
+  for (guint i = d->first_node; i < d->first_node + d->n_nodes; i++)
+    if (net->nodes[i].host)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+append_no_way (const RwFacts *facts, GString *text)
+{
+  guint between = !is_host (facts->net, facts->from) ? facts->from : !is_host (facts->net, facts->to) ? facts->to : RW_NONE;
+
+  /* Translators: two devices */
+  g_string_append_printf (text, _("There is no way from %s to %s: "), title (facts, facts->from), title (facts, facts->to));
+  if (between != RW_NONE)
+    /* Translators: a device, such as a switch */
+    g_string_append_printf (text, _("no network audio begins or ends at %s."), title (facts, between));
+  else
+    g_string_append (text, _("no network joins them."));
+  g_string_append_c (text, '\n');
+}
+
 /**
  * rw_facts_to_text:
  *
- * Appends the facts as a person reads them.
+ * Appends the facts as a person reads them. Who asks for one path gets that alone, and with it what failures cost if
+ * that was asked for as well.
  */
 void
 rw_facts_to_text (const RwFacts *facts, GString *text)
 {
-  g_string_append_printf (text, "%s\n", _("Networks"));
-  for (guint i = 0; i < facts->networks->len; i++)
-    append_network (facts, text, g_array_index (facts->networks, guint, i));
-  g_string_append_printf (text, "\n%s\n", _("Paths (planning delay, not a proven bound: bunched packets can take longer)"));
-  for (guint i = 0; i < facts->paths->len; i++)
-    append_path (facts, text, &g_array_index (facts->paths, RwFactsPath, i));
-  g_string_append_printf (text, "\n%s\n", _("Load"));
-  append_links (facts, text);
-  g_string_append_printf (text, "\n%s\n", _("Single failures that cost something (after the spanning tree has formed anew: "
-                                            "up to 30–50 s with classic timers; only two planes play on without a gap)"));
-  append_failures (facts, text);
+  gboolean all = facts->from == RW_NONE;
+
+  if (all)
+    append_section (facts, text, _("Networks"), append_networks);
+  if (all || facts->paths->len > 0)
+    append_section (facts, text, _("Paths (planning delay, not a proven bound: bunched packets can take longer)"), append_paths);
+  else
+    append_no_way (facts, text);
+  if (all)
+    append_section (facts, text, _("Load"), append_links);
+  if (all || facts->list)
+    append_section (facts, text, _("Single failures that cost something (after the spanning tree has formed anew: "
+                                   "up to 30–50 s with classic timers; only two planes play on without a gap)"), append_failures);
 }

@@ -1,9 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-facts.h"
 
-#include <glib/gi18n-lib.h>
 #include <net/rw-hops.h>
-#include <rig/rw-error.h>
 
 static const RwForecast *
 forecast_of (const RwFacts *facts)
@@ -57,58 +55,37 @@ add_patched_paths (RwFacts *facts)
       add_paths (facts, (guint) (g_array_index (pairs, guint64, i) >> 32), (guint) g_array_index (pairs, guint64, i));
 }
 
-static gboolean
-add_asked_path (RwFacts *facts, const char *from, const char *to, GError **error)
-{
-  const char *const ids[] = { from, to };
-  guint devices[2];
-
-  for (guint i = 0; i < 2; i++)
-    {
-      devices[i] = rw_net_find_device (facts->net, ids[i]);
-      if (devices[i] != RW_NONE)
-        continue;
-      /* Translators: %s is the id of a device */
-      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_REFERENCE, _("there is no device “%s”"), ids[i]);
-      return FALSE;
-    }
-  if (g_str_equal (from, to))
-    {
-      /* Translators: %s is the id of a device */
-      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_REFERENCE, _("a path goes from one device to another, but “%s” is named twice"), from);
-      return FALSE;
-    }
-  add_paths (facts, devices[0], devices[1]);
-  return TRUE;
-}
-
 /**
  * rw_facts_new:
  * @rig: (transfer full): a rig
- * @from: (nullable): id of a device; with @to asks for the path between the two instead of the patch's own
- * @to: (nullable): id of a device
- * @error: RW_RIG_ERROR_REFERENCE where there is no such device, or both are the same
+ * @from: (nullable): id of a device of @rig; with @to asks for the path between the two instead of the patch's own
+ * @to: (nullable): id of another
  *
- * Returns: (transfer full) (nullable): the facts
+ * Returns: (transfer full): the facts
  */
 RwFacts *
-rw_facts_new (RwRig *rig, const char *from, const char *to, GError **error)
+rw_facts_new (RwRig *rig, const char *from, const char *to)
 {
-  g_autoptr (RwFacts) facts = g_new0 (RwFacts, 1);
+  RwFacts *facts = g_new0 (RwFacts, 1);
 
   facts->rig = rig;
   facts->net = rw_net_new (rig);
   facts->networks = g_array_new (FALSE, FALSE, sizeof (guint));
   facts->paths = g_array_new (FALSE, FALSE, sizeof (RwFactsPath));
+  facts->from = facts->to = RW_NONE;
   for (guint i = 0; i < facts->net->n_networks; i++)
     if (facts->net->networks[i].links.n > 0)
       g_array_append_val (facts->networks, i);
   if (from == NULL)
     add_patched_paths (facts);
-  else if (!add_asked_path (facts, from, to, error))
-    return NULL;
+  else
+    {
+      facts->from = rw_net_find_device (facts->net, from);
+      facts->to = rw_net_find_device (facts->net, to);
+      add_paths (facts, facts->from, facts->to);
+    }
   facts->survival = rw_survival_new (facts->net);
-  return g_steal_pointer (&facts);
+  return facts;
 }
 
 void

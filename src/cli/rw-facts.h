@@ -25,10 +25,11 @@ typedef struct
   RwSurvival *survival;
   GArray *networks; /* of guint: those that a cable joins */
   GArray *paths;    /* of RwFactsPath: by talker, listener, network */
+  guint from, to;   /* devices between which the path was asked for; RW_NONE = those of the patch */
   gboolean list;    /* name what each failure costs, rather than count it */
 } RwFacts;
 
-RwFacts *rw_facts_new (RwRig *rig, const char *from, const char *to, GError **error);
+RwFacts *rw_facts_new (RwRig *rig, const char *from, const char *to);
 void rw_facts_free (RwFacts *facts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwFacts, rw_facts_free)
 

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 """rigwright-cli facts: the computed network, as JSON and as text."""
 import json
+import os
 import unittest
 
 import tap
@@ -87,7 +88,13 @@ class Refusals(unittest.TestCase):
   def test_one_device_is_no_path(self):
     done = run('facts', '--from', 'desk', '--to', 'desk', EXAMPLES / 'small-chain.rig')
     self.assertEqual((done.returncode, done.stdout), (2, b''))
-    self.assertIn('“desk”'.encode(), done.stderr)
+    self.assertIn('“FOH desk”'.encode(), done.stderr)
+
+  def test_a_slip_is_told_with_its_option(self):
+    for args in (['--from', 'desk', '--to', 'tesk'], ['--from', 'tesk', '--to', 'desk']):
+      done = run('facts', *args, EXAMPLES / 'small-chain.rig')
+      self.assertEqual((done.returncode, done.stdout), (2, b''))
+      self.assertIn(f'{args[args.index("tesk") - 1]}: there is no device with the ID or name “tesk”', done.stderr.decode())
 
   def test_text_names_things_as_the_drawing_does(self):
     done = run('facts', EXAMPLES / 'small-chain.rig')
@@ -104,6 +111,59 @@ class Refusals(unittest.TestCase):
       path, = [line for line in lines if line.startswith('FOH desk → Stage right')]
       self.assertTrue(path.endswith(f'{length}, {rig["cables"][0]["label"]} → {rig["cables"][1]["label"]}'), path)
       self.assertIn('  devices: Stage left, Stage right', lines)
+
+  def test_nothing_is_said_to_be_none(self):
+    done = run('facts', '-', input=b'{"rigwright": 1}')
+    self.assertEqual(done.returncode, 0)
+    sections = done.stdout.decode().rstrip().split('\n\n')
+    self.assertEqual([section.splitlines()[1:] for section in sections], [['none']] * 4)
+
+
+class AskedPath(unittest.TestCase):
+  """What is told of one path: that alone."""
+
+  def text(self, start, end, *more):
+    done = run('facts', '--from', start, '--to', end, *more, EXAMPLES / 'festival-60.rig')
+    self.assertEqual((done.returncode, done.stderr), (0, b''))
+    return done.stdout.decode().splitlines()
+
+  def test_alone(self):
+    heading, *paths = self.text('foh-desk', 'left-1')
+    self.assertTrue(heading.startswith('Paths'))
+    self.assertEqual([path.split(':')[0] for path in paths],
+                     ['FOH desk → Stage left 1 (net-1)', 'FOH desk → Stage left 1 (net-3)'])
+
+  def test_failures_only_where_asked_for(self):
+    self.assertIn('  devices: Pod drums, Pod bass', self.text('foh-desk', 'left-1', '--list'))
+
+  def test_no_way_is_said(self):
+    """To a laptop without its cable; and to a switch, at which no audio begins or ends."""
+    rig = json.loads((EXAMPLES / 'festival-60.rig').read_text())
+    rig['cables'] = [cable for cable in rig['cables'] if cable['from'][0] != 'laptop']
+    for to, why in (('laptop', 'no network joins them'), ('net-foh-a', 'no network audio begins or ends at FOH A')):
+      ask = ('facts', '--from', 'foh-desk', '--to', to, '-')
+      done = run(*ask, input=json.dumps(rig).encode())
+      name, = (device['name'] for device in rig['devices'] if device['id'] == to)
+      self.assertEqual((done.returncode, done.stdout.decode()), (0, f'There is no way from FOH desk to {name}: {why}.\n'))
+      self.assertEqual(facts(*ask[1:], input=json.dumps(rig).encode())['paths'], [])
+
+  def test_names_are_as_good_as_ids(self):
+    self.assertEqual(self.text(' foh DESK', 'Stage left 1'), self.text('foh-desk', 'left-1'))
+    rig = (EXAMPLES / 'festival-60.rig').read_text().replace('"FOH rack"', '"Bühne"').encode()
+    done = run('facts', '--from', 'Bühne', '--to', 'foh-desk', '-', input=rig, env=os.environ | {'LC_ALL': 'C'})
+    self.assertEqual(done.stderr, b'')
+    self.assertIn('Bühne → FOH desk', done.stdout.decode())
+
+  def test_an_id_comes_before_a_name(self):
+    rig = (EXAMPLES / 'festival-60.rig').read_text().replace('"Guest desk"', '"foh-desk"').encode()
+    path = facts('--from', 'foh-desk', '--to', 'left-1', '-', input=rig)['paths'][0]
+    self.assertEqual(path['from'], 'foh-desk')
+
+  def test_one_name_of_several_lists_their_ids(self):
+    rig = (EXAMPLES / 'festival-60.rig').read_text().replace('"FOH rack"', '"Guest desk"').encode()
+    done = run('facts', '--from', 'Guest desk', '--to', 'foh-desk', '-', input=rig)
+    self.assertEqual((done.returncode, done.stdout), (2, b''))
+    self.assertIn('--from: several are called “Guest desk”: take one of the IDs guest-desk, foh-rack', done.stderr.decode())
 
 
 if __name__ == '__main__':
