@@ -85,7 +85,7 @@ parse_length (const char *text, RwStockLength *length)
   gint64 n;
 
   length->count = RW_PULL_ANY;
-  if (parts[0] == NULL || !rw_length_parse (parts[0], RW_UNITS_METRES, &length->length_m)
+  if (parts[0] == NULL || !rw_length_parse (parts[0], RW_UNITS_METRES, &length->length_m, NULL)
       || !(length->length_m > 0 && length->length_m <= 100000))
     return FALSE;
   if (parts[1] == NULL)

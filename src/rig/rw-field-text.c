@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-field.h"
 
-#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -171,11 +170,10 @@ static GVariant *
 integer_parse (const RwField *field, const char *text, GError **error)
 {
   char *end;
-  gint64 number;
+  /* Of too many digits it makes the greatest number there is, which no field may hold. */
+  gint64 number = g_ascii_strtoll (text, &end, 10);
 
-  errno = 0;
-  number = g_ascii_strtoll (text, &end, 10);
-  if (end == text || *end != '\0' || errno != 0 || number < G_MININT32 || number > G_MAXINT32)
+  if (end == text || *end != '\0')
     {
       g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be a whole number"));
       return NULL;
@@ -189,11 +187,8 @@ metres_parse (const RwField *field, const char *dotted, GError **error)
   double metres;
   g_autofree char *least = NULL, *most = NULL;
 
-  if (!rw_length_parse (dotted, rw_length_units (), &metres))
-    {
-      g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\""));
-      return NULL;
-    }
+  if (!rw_length_parse (dotted, rw_length_units (), &metres, error))
+    return NULL;
   if (metres >= field->min && metres <= field->max)
     return g_variant_new_double (metres);
   least = rw_length_text (field->min);

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "rw-error.h"
+
 #define INCHES_A_FOOT 12
 #define METRES_AN_INCH (RW_METRES_A_FOOT / INCHES_A_FOOT)
 
@@ -120,6 +122,21 @@ take_sign (const char **at)
   return 0;
 }
 
+static gboolean
+no_length (GError **error)
+{
+  g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_TYPE, _("must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\""));
+  return FALSE;
+}
+
+/* More likely a slip of the hand than 11′ 1″. */
+static gboolean
+too_many_inches (GError **error)
+{
+  g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE, _("must have fewer than 12 inches behind the feet"));
+  return FALSE;
+}
+
 static const char *
 skip_blanks (const char *at)
 {
@@ -134,20 +151,33 @@ is_imperial (double unit)
   return unit == RW_METRES_A_FOOT || unit == METRES_AN_INCH;
 }
 
+/* What a number without a unit is; 0 behind another number, which says what it is itself. */
+static double
+take_unit (const char **at, double before, RwUnits bare)
+{
+  if (**at != '\0')
+    return take_sign (at);
+  if (before != 0)
+    return 0;
+  return bare == RW_UNITS_FEET ? RW_METRES_A_FOOT : 1;
+}
+
 /**
  * rw_length_parse:
- * @text: "70", "70 m", "229 ft 8 in", "229' 8\"": behind feet inches may stand, behind nothing else another number
+ * @text: "70", "70 m", "229 ft 8 in", "229' 8\"": behind feet inches may stand, fewer than make a foot; behind nothing
+ *   else another number. A minus before feet is one before their inches
  * @bare: what a number without a unit is
  * @metres: (out): the length. What was typed in feet or inches is rounded to a hundredth of a millimetre, so that it
  *   comes back as it was typed
+ * @error: RW_RIG_ERROR_TYPE where @text is no length, _RANGE where the inches behind feet make a foot or more
  *
- * Returns: FALSE where @text is no length
+ * Returns: FALSE with @error set
  */
 gboolean
-rw_length_parse (const char *text, RwUnits bare, double *metres)
+rw_length_parse (const char *text, RwUnits bare, double *metres, GError **error)
 {
   const char *at = text;
-  double before = 0;
+  double before = 0, way = 1;
 
   *metres = 0;
   while (*(at = skip_blanks (at)) != '\0')
@@ -155,16 +185,21 @@ rw_length_parse (const char *text, RwUnits bare, double *metres)
       char *end;
       double number = g_ascii_strtod (at, &end), unit;
 
-      if (end == at || !isfinite (number) || (before != 0 && number < 0))
-        return FALSE;
+      if (end == at || !isfinite (number) || (before != 0 && signbit (number)))
+        return no_length (error);
       at = skip_blanks (end);
-      unit = *at != '\0' ? take_sign (&at) : before != 0 ? 0 : bare == RW_UNITS_FEET ? RW_METRES_A_FOOT : 1;
+      unit = take_unit (&at, before, bare);
       if (unit == 0 || (before != 0 && !(before == RW_METRES_A_FOOT && unit == METRES_AN_INCH)))
-        return FALSE;
-      *metres += number * unit;
+        return no_length (error);
+      if (before != 0 && number >= INCHES_A_FOOT)
+        return too_many_inches (error);
+      if (before == 0 && signbit (number))
+        way = -1;
+      *metres += fabs (number) * unit;
       before = unit;
     }
-  if (is_imperial (before))
-    *metres = round (*metres * 1e5) / 1e5;
-  return before != 0;
+  if (before == 0)
+    return no_length (error);
+  *metres = way * (is_imperial (before) ? round (*metres * 1e5) / 1e5 : *metres);
+  return TRUE;
 }

@@ -20,6 +20,6 @@ gboolean rw_units_find (const char *word, RwUnits *units);
 char *rw_length_text (double metres);
 char *rw_length_number (double metres);
 const char *rw_length_heading (const char *in_metres, const char *bare);
-gboolean rw_length_parse (const char *text, RwUnits bare, double *metres);
+gboolean rw_length_parse (const char *text, RwUnits bare, double *metres, GError **error);
 
 G_END_DECLS

@@ -33,7 +33,7 @@ append_plain (GString *text, const char *typed)
   char number[G_ASCII_DTOSTR_BUF_SIZE];
   double metres;
 
-  if (rw_length_parse (parts[0], rw_length_units (), &metres))
+  if (rw_length_parse (parts[0], rw_length_units (), &metres, NULL))
     g_string_append_printf (text, "%s%s%s", g_ascii_formatd (number, sizeof number, "%.10g", metres), parts[1] != NULL ? "x" : "",
                             parts[1] != NULL ? parts[1] : "");
   else

@@ -285,8 +285,10 @@ test_lengths (void)
     { "70", 70 }, { "70 m", 70 }, { " 7,5m ", 7.5 }, { "0", 0 }, { "100 ft", 30.48 }, { "100'", 30.48 }, { "1 in", 0.0254 },
     { "229 ft 8 in", 70.0024 }, { "229' 8\"", 70.0024 }, { "229′8″", 70.0024 }, { "3 feet 6 inches", 1.0668 },
     { "10’ 6”", 3.2004 }, { "10 FT", 3.048 }, { "1 foot 1 inch", 0.3302 }, { "2 metres", 2 }, { "250 cm", 2.5 }, { "1500mm", 1.5 },
+    { "10' 11.5\"", 3.3401 }, { "10' 0\"", 3.048 }, { "13\"", 0.3302 },
   };
-  static const char *const bad[] = { "", "m", "7 km", "8 in 2 ft", "2 ft 2 ft", "2 m 3 in", "2 ft -3 in", "2 ft 3", "-1", "nan", "1e9 ft" };
+  static const char *const bad[] = { "", "m", "7 km", "8 in 2 ft", "2 ft 2 ft", "2 m 3 in", "2 ft -3 in", "2 ft 3", "-1", "nan", "1e9 ft",
+                                      "3' -2\"", "10' 12\"", "10' 13\"", "3 1/2\"" };
   const RwField *field = &rw_cable_table.fields[RW_CABLE_LENGTH_M];
 
   for (guint i = 0; i < G_N_ELEMENTS (good); i++)
@@ -344,7 +346,36 @@ test_bare_lengths (void)
   rw_length_set_units (RW_UNITS_METRES);
   g_assert_cmpfloat_with_epsilon (g_variant_get_double (value), 12.192, 1e-9);
   g_assert_cmpstr (error->message, ==, "must be from 0″ to 328084′");
-  g_assert_true (rw_length_parse ("40", RW_UNITS_METRES, &metres) && metres == 40);
+  g_assert_true (rw_length_parse ("40", RW_UNITS_METRES, &metres, NULL) && metres == 40);
+}
+
+/* A person is told which of the two was meant: no length, or one that is a slip of the hand. */
+static void
+test_complaints (void)
+{
+  static const struct { const char *text; int code; const char *says; } cases[] = {
+    { "10' 13\"", RW_RIG_ERROR_RANGE, "must have fewer than 12 inches behind the feet" },
+    { "10ft 12in", RW_RIG_ERROR_RANGE, "must have fewer than 12 inches behind the feet" },
+    { "3' -2\"", RW_RIG_ERROR_TYPE, "must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\"" },
+    { "-3' 2\"", RW_RIG_ERROR_RANGE, "must be from 0 m to 100000 m" },
+    { "1e9", RW_RIG_ERROR_RANGE, "must be from 0 m to 100000 m" },
+  };
+  const RwField *unit = &rw_device_table.fields[RW_DEVICE_UNIT_ID];
+  g_autoptr (GError) too_long = NULL;
+  double metres;
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (rw_field_parse (&rw_cable_table.fields[RW_CABLE_LENGTH_M], cases[i].text, &error));
+      g_assert_error (error, RW_RIG_ERROR, cases[i].code);
+      g_assert_cmpstr (error->message, ==, cases[i].says);
+    }
+  g_assert_true (rw_length_parse ("-3' 6\"", RW_UNITS_METRES, &metres, NULL));
+  g_assert_cmpfloat_with_epsilon (metres, -1.0668, 1e-9);
+  g_assert_null (rw_field_parse (unit, "99999999999999999999999", &too_long));
+  g_assert_error (too_long, RW_RIG_ERROR, RW_RIG_ERROR_RANGE);
 }
 
 /* What is shown is read back, to the inch. */
@@ -384,6 +415,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/fields/lengths", test_lengths);
   g_test_add_func ("/rig/fields/shown-lengths", test_shown_lengths);
   g_test_add_func ("/rig/fields/bare-lengths", test_bare_lengths);
+  g_test_add_func ("/rig/fields/complaints", test_complaints);
   g_test_add_func ("/rig/fields/lengths-read-back", test_lengths_are_read_back);
   return g_test_run ();
 }
