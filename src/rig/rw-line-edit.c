@@ -168,12 +168,6 @@ read_values (RwLineEdit *edit, guint row, Op *op, const char *const *cells)
     }
 }
 
-static RwLineProblem *
-last_problem (RwLineEdit *edit)
-{
-  return g_ptr_array_index (edit->desk.problems, edit->desk.problems->len - 1);
-}
-
 /* A console's own input is no channel of the file: only the strip that it goes to can hold a name. */
 static void
 check_holds (RwLineEdit *edit, guint row, Op *op, const char *const *cells)
@@ -194,22 +188,32 @@ check_holds (RwLineEdit *edit, guint row, Op *op, const char *const *cells)
  *
  * Devices are known by their name or id. A new input of which only the receive or the strip is told is the line that ends
  * there, if there is one. What a line needs and nobody typed is chosen: the next free socket of the
- * device, the next free channel of the console, the only console. A cell that cannot be taken becomes a problem.
+ * device, the next free channel of the console, the only console. A cell that cannot be taken becomes a problem; where
+ * it says where the line goes, so do the others that do: the line stays where it is, a new one is left out.
  */
 void
 rw_line_edit_set (RwLineEdit *edit, guint row, const RwLine *line, const char *const *cells)
 {
   Op *op = op_new (edit, line);
+  GPtrArray *problems = edit->desk.problems;
+  guint first = problems->len, first_where;
 
   op->row = row;
   read_values (edit, row, op, cells);
-  if (rw_line_desk_aim (&edit->desk, row, &op->before, cells, &op->target))
-    check_holds (edit, row, op, cells);
-  else if (op->before.stage == NULL && op->before.console == NULL)
+  first_where = problems->len;
+  if (!rw_line_desk_aim (&edit->desk, row, &op->before, cells, &op->target))
     {
-      last_problem (edit)->left_out = TRUE;
-      g_ptr_array_remove (edit->ops, op);
+      if (op->before.stage == NULL && op->before.console == NULL)
+        {
+          rw_line_desk_leave_out (&edit->desk, first, first_where, cells);
+          g_ptr_array_remove_index (edit->ops, edit->ops->len - 1);
+          return;
+        }
+      rw_line_desk_tell_stuck (&edit->desk, row, first_where, &op->before, cells);
     }
+  check_holds (edit, row, op, cells);
+  for (guint i = first; i < problems->len; i++)
+    rw_line_copy (&((RwLineProblem *) problems->pdata[i])->line, &op->target);
 }
 
 /* Takes the line out of both layers; where it is in none, forgets what is known of it. */
@@ -491,17 +495,11 @@ tell_overruled_of (RwLineEdit *edit, GHashTable *last, Op *op, const char *key)
                && (later->values[i] == NULL || !g_variant_equal (op->values[i], later->values[i])))
         {
           g_autofree char *text = rw_field_format (&rw_channel_table.fields[rw_line_column_field (i)], op->values[i]);
-          rw_line_desk_problem (&edit->desk, op->row, i, text, _("gives way to a later row for the same channel"));
+          RwLineProblem *problem = rw_line_desk_problem (&edit->desk, op->row, i, text,
+                                                         _("gives way to a later row for the same channel"));
+          rw_line_copy (&problem->line, &op->target);
         }
     }
-}
-
-static int
-compare_problems (gconstpointer a, gconstpointer b)
-{
-  const RwLineProblem *x = *(RwLineProblem *const *) a, *y = *(RwLineProblem *const *) b;
-
-  return x->row != y->row ? (x->row > y->row) - (x->row < y->row) : x->column - y->column;
 }
 
 /* Of several rows that say different things of one channel the last counts: what the others say is not dropped in
@@ -521,14 +519,13 @@ tell_overruled (RwLineEdit *edit)
       if (*key != '\0')
         tell_overruled_of (edit, last, op, key);
     }
-  g_ptr_array_sort (edit->desk.problems, compare_problems);
 }
 
 /**
  * rw_line_edit_finish:
  * @edit: (transfer full): an edit
- * @problems: (out) (optional) (transfer full) (element-type RwLineProblem): what was not understood, in the order of
- *   the rows; empty = everything was
+ * @problems: (out) (optional) (transfer full) (element-type RwLineProblem): what was not taken, in the order of the
+ *   rows and, within each, of the columns as they are shown; empty = everything was
  *
  * Returns: (transfer full): the change; it has no entries where nothing would change
  */
@@ -545,6 +542,7 @@ rw_line_edit_finish (RwLineEdit *edit, GPtrArray **problems)
   for (guint i = 0; i < edit->ops->len; i++)
     write_about (rows, g_ptr_array_index (edit->ops, i));
   tell_overruled (edit);
+  rw_line_desk_sort_problems (&edit->desk);
   if (problems != NULL)
     *problems = g_ptr_array_ref (edit->desk.problems);
   rw_line_edit_free (edit);

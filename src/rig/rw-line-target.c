@@ -87,18 +87,6 @@ take_lines (RwLineDesk *desk)
   desk->lines_taken = TRUE;
 }
 
-void
-rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, const char *text, const char *why)
-{
-  RwLineProblem *problem = g_new0 (RwLineProblem, 1);
-
-  problem->row = row;
-  problem->column = column;
-  problem->text = g_strdup (text != NULL ? text : "");
-  problem->why = g_strdup (why);
-  g_ptr_array_add (desk->problems, problem);
-}
-
 /* --- The whole line --- */
 
 typedef struct
@@ -120,11 +108,7 @@ is_given (const Aim *aim, RwLineColumn column)
 static gboolean
 is_filled (const Aim *aim, RwLineColumn column)
 {
-  const char *text = aim->cells[column];
-
-  while (text != NULL && g_ascii_isspace (*text))
-    text++;
-  return text != NULL && *text != '\0';
+  return rw_line_says_something (aim->cells[column]);
 }
 
 static gboolean
@@ -218,22 +202,26 @@ drop_console (Aim *aim)
 static gboolean
 read_stage (Aim *aim)
 {
-  if (is_filled (aim, RW_LINE_STAGE) && !read_device (aim, RW_LINE_STAGE, &aim->t.stage))
-    return FALSE;
-  if (is_emptied (aim, RW_LINE_STAGE)
-      || (is_emptied (aim, RW_LINE_SOCKET) && !is_filled (aim, RW_LINE_STAGE)))
+  if (is_filled (aim, RW_LINE_STAGE))
+    return read_device (aim, RW_LINE_STAGE, &aim->t.stage);
+  if (is_emptied (aim, RW_LINE_STAGE) || is_emptied (aim, RW_LINE_SOCKET))
     aim->t.stage = NULL;
-  if (is_filled (aim, RW_LINE_SOCKET))
-    {
-      if (!read_count (aim, RW_LINE_SOCKET, &aim->t.socket))
-        return FALSE;
-      if (aim->t.stage == NULL)
-        return fail (aim, RW_LINE_SOCKET, _("says no device that it belongs to"));
-      aim->has_socket = TRUE;
-    }
-  else if (is_emptied (aim, RW_LINE_SOCKET))
-    aim->has_socket = FALSE;
   return TRUE;
+}
+
+static gboolean
+read_socket (Aim *aim)
+{
+  if (!is_filled (aim, RW_LINE_SOCKET))
+    {
+      aim->has_socket &= !is_given (aim, RW_LINE_SOCKET);
+      return TRUE;
+    }
+  aim->has_socket = TRUE;
+  if (!read_count (aim, RW_LINE_SOCKET, &aim->t.socket))
+    return FALSE;
+  return aim->t.stage != NULL || is_filled (aim, RW_LINE_STAGE)
+         || fail (aim, RW_LINE_SOCKET, _("says no device that it belongs to"));
 }
 
 static gboolean
@@ -242,24 +230,23 @@ read_console (Aim *aim)
   if (is_emptied (aim, RW_LINE_CONSOLE)
       || (is_emptied (aim, RW_LINE_CHANNEL) && !is_filled (aim, RW_LINE_STRIP) && !is_filled (aim, RW_LINE_CONSOLE)))
     drop_console (aim);
-  if (is_filled (aim, RW_LINE_CONSOLE))
-    {
-      if (!read_device (aim, RW_LINE_CONSOLE, &aim->t.console))
-        return FALSE;
-      if (aim->t.console != aim->before->console)
-        aim->t.has_channel = FALSE;
-      if (aim->before->own && !is_given (aim, RW_LINE_STAGE))
-        aim->t.stage = aim->t.console;
-    }
-  if (is_emptied (aim, RW_LINE_STRIP))
-    aim->t.has_strip = FALSE;
-  if (is_filled (aim, RW_LINE_STRIP))
-    {
-      if (!read_count (aim, RW_LINE_STRIP, &aim->t.strip))
-        return FALSE;
-      aim->t.has_strip = TRUE;
-    }
+  if (!is_filled (aim, RW_LINE_CONSOLE))
+    return TRUE;
+  if (!read_device (aim, RW_LINE_CONSOLE, &aim->t.console))
+    return FALSE;
+  if (aim->t.console != aim->before->console)
+    aim->t.has_channel = FALSE;
+  if (aim->before->own && !is_given (aim, RW_LINE_STAGE))
+    aim->t.stage = aim->t.console;
   return TRUE;
+}
+
+static gboolean
+read_strip (Aim *aim)
+{
+  if (is_given (aim, RW_LINE_STRIP))
+    aim->t.has_strip = is_filled (aim, RW_LINE_STRIP);
+  return !is_filled (aim, RW_LINE_STRIP) || read_count (aim, RW_LINE_STRIP, &aim->t.strip);
 }
 
 static gboolean
@@ -292,6 +279,27 @@ only_console (const RwRig *rig)
   return only;
 }
 
+/* @device has nothing free: where @column that names it was not typed in, the first cell that says where the line goes
+ * needs something of it. */
+static gboolean
+fail_full (const Aim *aim, RwLineColumn column, const RwDevice *device)
+{
+  guint n;
+  const RwLineColumn *columns = rw_line_columns (aim->desk->side, &n);
+  gboolean socket = column == RW_LINE_STAGE;
+
+  for (guint i = 0; i < n && !is_filled (aim, column); i++)
+    if (is_filled (aim, columns[i]) && rw_line_column_field (columns[i]) < 0)
+      {
+        /* Translators: %s is a device's name. */
+        g_autofree char *needs = g_strdup_printf (socket ? _("needs a free socket of %s, which has none left")
+                                                         : _("needs a free channel of %s, which has none left"),
+                                                  rw_device_title (device));
+        return fail (aim, columns[i], needs);
+      }
+  return fail (aim, column, socket ? _("has no free socket left") : _("has no free channel left"));
+}
+
 /* Which console is meant where none is named. */
 static gboolean
 find_console (Aim *aim)
@@ -304,9 +312,10 @@ find_console (Aim *aim)
     aim->t.console = aim->t.stage;
   else
     aim->t.console = only_console (aim->desk->rig);
-  if (aim->t.console == NULL)
-    return fail (aim, aim->t.has_strip ? RW_LINE_STRIP : RW_LINE_CHANNEL, _("says no console that it belongs to"));
-  return TRUE;
+  for (guint i = RW_LINE_CHANNEL; i <= RW_LINE_STRIP && aim->t.console == NULL; i++)
+    if (is_filled (aim, i))
+      fail (aim, i, _("says no console that it belongs to"));
+  return aim->t.console != NULL;
 }
 
 /* A console's receive or strip, as it ends lines. */
@@ -413,7 +422,7 @@ choose_socket (Aim *aim)
   aim->t.socket = next_free (aim->desk->sockets, aim->t.stage,
                              aim->t.own ? (input ? part->local_inputs : part->local_outputs)
                                         : input ? part->sends : part->receives);
-  return aim->t.socket > 0 || fail (aim, RW_LINE_STAGE, _("has no free socket left"));
+  return aim->t.socket > 0 || fail_full (aim, RW_LINE_STAGE, aim->t.stage);
 }
 
 /* A channel of the console that already carries the same: a second strip for a send, a second listener for a bus. */
@@ -449,7 +458,7 @@ choose_channel (Aim *aim)
     aim->t.channel = next_free (aim->desk->channels, aim->t.console,
                                 aim->desk->side == RW_LINE_INPUT ? part->receives : part->sends);
   aim->t.has_channel = aim->t.channel > 0;
-  return aim->t.has_channel || fail (aim, RW_LINE_CONSOLE, _("has no free channel left"));
+  return aim->t.has_channel || fail_full (aim, RW_LINE_CONSOLE, aim->t.console);
 }
 
 /* Whether all that says where the line goes was emptied. */
@@ -471,10 +480,17 @@ is_cut (const Aim *aim)
 static gboolean
 goes_somewhere (Aim *aim)
 {
+  RwLineColumn told = RW_LINE_NAME;
+
   if (aim->t.stage == NULL && aim->t.console == NULL)
-    return fail (aim, RW_LINE_NAME, _("says neither a device nor a console"));
+    {
+      while (told + 1 < RW_LINE_N_COLUMNS && !is_filled (aim, told))
+        told++;
+      return fail (aim, is_filled (aim, told) ? told : RW_LINE_NAME, _("says neither a device nor a console"));
+    }
   if (aim->t.stage == NULL && !aim->t.has_strip)
-    return fail (aim, RW_LINE_CHANNEL, _("is no line by itself: it needs the device, the strip or the bus"));
+    return fail (aim, is_filled (aim, RW_LINE_CHANNEL) ? RW_LINE_CHANNEL : RW_LINE_CONSOLE,
+                 _("is no line by itself: it needs the device, the strip or the bus"));
   return TRUE;
 }
 
@@ -501,32 +517,56 @@ says_where (const Aim *aim)
   return aim->before->stage == NULL && aim->before->console == NULL;
 }
 
+/* All cells that say where the line goes: each that is not understood is told, not only the first. */
+static gboolean
+read_cells (Aim *aim)
+{
+  static gboolean (*const reads[]) (Aim *aim) = { read_stage, read_socket, read_console, read_strip, read_channel };
+  gboolean good = TRUE;
+
+  for (guint i = 0; i < G_N_ELEMENTS (reads); i++)
+    good &= reads[i](aim);
+  return good;
+}
+
+/* What was not typed is found or chosen, each by what is there before it. */
+static gboolean
+find_rest (Aim *aim)
+{
+  static gboolean (*const steps[]) (Aim *aim) = {
+    find_console, find_line, find_own, choose_socket, choose_channel, goes_somewhere,
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
+    if (!steps[i](aim))
+      return FALSE;
+  return TRUE;
+}
+
 /**
  * rw_line_desk_aim:
  * @before: the line as it is; all zero but its side for a new one
  * @cells: as for rw_line_edit_set()
  * @target: (inout): the line as it shall be; left as it was where the answer is %FALSE
+ *
+ * Returns: %FALSE with a problem for each cell that is wrong in itself
  */
 gboolean
 rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char *const *cells, RwLine *target)
 {
-  static gboolean (*const steps[]) (Aim *aim) = {
-    read_stage, read_console, read_channel, find_console, find_line, find_own, choose_socket, choose_channel, goes_somewhere,
-  };
   Aim aim = { desk, row, before, cells, *before, before->stage != NULL };
 
   if (!says_where (&aim))
     return TRUE;
-  for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
+  if (!read_cells (&aim))
+    return FALSE;
+  if (is_cut (&aim))
     {
-      if (steps[i] == find_console && is_cut (&aim))
-        {
-          rw_line_desk_cut (target);
-          return TRUE;
-        }
-      if (!steps[i](&aim))
-        return FALSE;
+      rw_line_desk_cut (target);
+      return TRUE;
     }
+  if (!find_rest (&aim))
+    return FALSE;
   tidy (&aim.t);
   take (desk, &aim.t);
   rw_line_clear (target);

@@ -22,10 +22,15 @@ typedef struct
 void rw_line_desk_init (RwLineDesk *desk, const RwRig *rig, RwLineSide side);
 void rw_line_desk_clear (RwLineDesk *desk);
 const RwLines *rw_line_desk_lines (RwLineDesk *desk);
-void rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, const char *text, const char *why);
 gboolean rw_line_desk_aim (RwLineDesk *desk, guint row, const RwLine *before, const char *const *cells,
                            RwLine *target);
 void rw_line_desk_cut (RwLine *line);
+
+/* rw-line-problem.c */
+RwLineProblem *rw_line_desk_problem (RwLineDesk *desk, guint row, RwLineColumn column, const char *text, const char *why);
+void rw_line_desk_tell_stuck (RwLineDesk *desk, guint row, guint first, const RwLine *before, const char *const *cells);
+void rw_line_desk_leave_out (RwLineDesk *desk, guint first, guint first_where, const char *const *cells);
+void rw_line_desk_sort_problems (RwLineDesk *desk);
 
 /* rw-line-value.c: single cells. */
 char *rw_line_fold (const char *text);

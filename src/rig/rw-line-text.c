@@ -247,10 +247,11 @@ rw_line_compare (const RwLine *a, const RwLine *b, RwLineColumn column)
   g_return_val_if_reached (0);
 }
 
-void
-rw_line_problem_free (RwLineProblem *problem)
+/* @text: (nullable): of a cell, NULL = it was not typed in. Returns: whether more than blanks stand in it */
+gboolean
+rw_line_says_something (const char *text)
 {
-  g_free (problem->text);
-  g_free (problem->why);
-  g_free (problem);
+  while (text != NULL && g_ascii_isspace (*text))
+    text++;
+  return text != NULL && *text != '\0';
 }

@@ -82,13 +82,17 @@ gboolean rw_line_column_counts (RwLineColumn column);
 char *rw_line_text (const RwLine *line, RwLineColumn column);
 char *rw_line_count_up (const char *text, guint by);
 char *rw_line_fill (RwLineColumn column, const char *const *cells, guint n, guint by);
+gboolean rw_line_says_something (const char *text);
 int rw_line_compare (const RwLine *a, const RwLine *b, RwLineColumn column);
 
 /**
- * RwLineProblem: a cell that was not understood, or asks for what cannot be; the rest of its row was taken.
+ * RwLineProblem: a cell that was not taken; the rest of its row was, unless that has problems of its own.
  * @row: as given to rw_line_edit_set()
  * @column: RwLineColumn
- * @left_out: it was a new line, which nothing came of
+ * @left_out: it is why a new line came to nothing, and the cells that went with it, too, have no problem of their own
+ * @n_cells: how many cells it speaks for: 1; where the row is left out, @left_out for all of them that say something,
+ *   the others for none
+ * @line: the line as the edit leaves it, to be found by; all zero where the row is left out
  */
 typedef struct
 {
@@ -97,8 +101,13 @@ typedef struct
   char *text;
   char *why;
   gboolean left_out;
+  guint n_cells;
+  RwLine line;
 } RwLineProblem;
+
+/* rw-line-problem.c */
 void rw_line_problem_free (RwLineProblem *problem);
+guint rw_line_problems_n_cells (const GPtrArray *problems);
 
 /* rw-line-edit.c: many lines in one change. */
 typedef struct _RwLineEdit RwLineEdit;

@@ -81,20 +81,12 @@ rw_line_import_set_column (RwLineImport *import, guint at, int column)
   import->columns[at] = column;
 }
 
-static gboolean
-has_text (const char *text)
-{
-  while (text != NULL && g_ascii_isspace (*text))
-    text++;
-  return text != NULL && *text != '\0';
-}
-
 /* Whether anything below the heading stands in the column. */
 static gboolean
 column_has_text (const RwLineImport *import, guint column)
 {
   for (guint i = import->heading ? 1 : 0; i < import->csv->rows->len; i++)
-    if (has_text (rw_csv_get (import->csv, i, column)))
+    if (rw_line_says_something (rw_csv_get (import->csv, i, column)))
       return TRUE;
   return FALSE;
 }
@@ -108,7 +100,7 @@ remark_unused (const RwLineImport *import, GPtrArray *remarks)
 
       if (import->columns[i] >= 0 || !column_has_text (import, i))
         continue;
-      if (has_text (heading))
+      if (rw_line_says_something (heading))
         /* Translators: a column's number and heading. */
         g_ptr_array_add (remarks, g_strdup_printf (_("Column %u, “%s”, is not used"), i + 1, heading));
       else
@@ -136,7 +128,7 @@ set_row (RwLineImport *import, RwLineEdit *edit, guint row)
   const char *cells[RW_LINE_N_COLUMNS] = { NULL };
 
   for (guint i = 0; i < import->n_columns; i++)
-    if (import->columns[i] >= 0 && has_text (rw_csv_get (import->csv, row, i)))
+    if (import->columns[i] >= 0 && rw_line_says_something (rw_csv_get (import->csv, row, i)))
       cells[import->columns[i]] = rw_csv_get (import->csv, row, i);
   if (cells[RW_LINE_STAGE] == NULL)
     cells[RW_LINE_STAGE] = import->device;
