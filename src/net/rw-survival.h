@@ -38,14 +38,16 @@ void rw_failed_free (RwFailed *failed);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwFailed, rw_failed_free)
 void rw_fail (const RwNet *net, const RwFailed *failed, GArray *rows, GArray *devices);
 
-/* What becomes of a patch row, or of a device's way to a controller, from the best on. */
+/* rw-outcome.c: what becomes of a patch row, or of a device's way to what it is there for, from the best on: of racks and
+ * endpoints a controller, of the others any device that sends or receives, or any at all. */
 typedef enum
 {
   RW_FATE_NONE,        /* it had no way to lose */
   RW_FATE_UNTOUCHED,
   RW_FATE_OTHER_PLANE, /* one plane is cut, the other plays on without a gap */
   RW_FATE_GAP,         /* every active way is cut; another is there once the spanning tree has formed anew */
-  RW_FATE_LOST,        /* no way is left */
+  RW_FATE_LOST,        /* no way is left; of a device: no controller */
+  RW_FATE_CUT_OFF,     /* of a device that needs no controller: the rest of the network is out of reach */
   RW_FATE_FAILED,      /* it has failed itself; of a row: one of its devices has */
 } RwFate;
 #define RW_N_FATES (RW_FATE_FAILED + 1)
@@ -54,7 +56,7 @@ typedef struct
 {
   guint n_rows, n_devices;
   RwFate *rows;         /* by patch row */
-  RwFate *devices;      /* by device; of a controller only whether it has failed */
+  RwFate *devices;      /* by device */
   RwPlanes *planes;     /* by device of RW_FATE_OTHER_PLANE: those on which it plays on */
   guint row_counts[RW_N_FATES], device_counts[RW_N_FATES];
 } RwOutcome;

@@ -281,12 +281,12 @@ add_hatch (cairo_t *cr, double w, double h)
 
 /**
  * rw_draw_fate: over the box of a device, @w × @h mm from (0, 0), what has become of it: crossed out, or hatched where it
- * is silent.
+ * is silent or cut off.
  */
 void
 rw_draw_fate (cairo_t *cr, double w, double h, RwFate fate, const RwDrawOptions *options)
 {
-  if (fate != RW_FATE_FAILED && fate != RW_FATE_LOST && fate != RW_FATE_GAP)
+  if (fate != RW_FATE_FAILED && fate != RW_FATE_LOST && fate != RW_FATE_CUT_OFF && fate != RW_FATE_GAP)
     return;
   cairo_save (cr);
   cairo_new_path (cr);

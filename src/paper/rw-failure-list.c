@@ -5,7 +5,7 @@
 #include <rig/rw-line.h>
 
 /* The worst first. */
-static const RwFate order[] = { RW_FATE_LOST, RW_FATE_FAILED, RW_FATE_GAP, RW_FATE_OTHER_PLANE };
+static const RwFate order[] = { RW_FATE_LOST, RW_FATE_CUT_OFF, RW_FATE_FAILED, RW_FATE_GAP, RW_FATE_OTHER_PLANE };
 
 /**
  * rw_failure_word:
@@ -19,6 +19,8 @@ rw_failure_word (RwFate fate, gboolean is_device)
     {
     case RW_FATE_LOST:
       return is_device ? _("silent") : _("lost");
+    case RW_FATE_CUT_OFF:
+      return _("cut off");
     case RW_FATE_FAILED:
       return is_device ? _("failed") : _("lost with its device");
     case RW_FATE_GAP:
@@ -30,6 +32,24 @@ rw_failure_word (RwFate fate, gboolean is_device)
     default:
       return _("untouched");
     }
+}
+
+/**
+ * rw_failure_costs:
+ * @lost: number of lines that are lost
+ * @between: what stands between the parts
+ *
+ * Returns: (transfer full): what the failure costs, in short: “2 devices silent, 12 lines lost”
+ */
+char *
+rw_failure_costs (const RwOutcome *outcome, guint lost, const char *between)
+{
+  guint silent = outcome->device_counts[RW_FATE_LOST], cut = outcome->device_counts[RW_FATE_CUT_OFF];
+  g_autofree char *a = g_strdup_printf (ngettext ("%u device silent", "%u devices silent", silent), silent);
+  g_autofree char *b = g_strdup_printf (ngettext ("%u device cut off", "%u devices cut off", cut), cut);
+  g_autofree char *c = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
+
+  return cut > 0 ? g_strjoin (between, a, b, c, NULL) : g_strjoin (between, a, c, NULL);
 }
 
 static void

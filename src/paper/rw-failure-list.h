@@ -17,6 +17,7 @@ typedef struct
 } RwFailureRow;
 
 GPtrArray *rw_failure_rows (const RwRig *rig, const RwOutcome *outcome);
+char *rw_failure_costs (const RwOutcome *outcome, guint lost, const char *between);
 const char *rw_failure_word (RwFate fate, gboolean is_device);
 
 G_END_DECLS

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
 
+#include "rw-failure-list.h"
 #include "rw-lens-private.h"
 
 #define FAILED_SIGN "×"
@@ -49,6 +50,9 @@ badge_text (RwFate fate, RwPlanes planes)
     case RW_FATE_LOST:
       /* Translators: on a device that has lost every controller; short */
       return g_strdup (_("silent"));
+    case RW_FATE_CUT_OFF:
+      /* Translators: on a device that reaches nothing of what it worked with; short */
+      return g_strdup (_("cut off"));
     case RW_FATE_GAP:
       /* Translators: on a device that plays again after a gap; short */
       return g_strdup (_("gap"));
@@ -77,6 +81,8 @@ explain (RwLens *lens, gboolean on_primary, gboolean on_secondary)
   rw_lens_add_sample (lens, (RwLensSample) { .style = RW_LINE_FAILED, .mark = g_strdup (FAILED_SIGN), .text = g_strdup (_("Failed")) });
   if (outcome->device_counts[RW_FATE_LOST] > 0)
     add_badge_sample (lens, _("silent"), _("Reaches no controller any more"));
+  if (outcome->device_counts[RW_FATE_CUT_OFF] > 0)
+    add_badge_sample (lens, _("cut off"), _("Cut off from the rest of the network"));
   if (outcome->device_counts[RW_FATE_GAP] > 0)
     add_badge_sample (lens, _("gap"), _("Silent until spanning tree has formed anew: 30–50 s"));
   if (on_primary)
@@ -88,15 +94,11 @@ explain (RwLens *lens, gboolean on_primary, gboolean on_secondary)
 static char *
 heading_of (const RwOutcome *outcome, gboolean any)
 {
-  guint silent = outcome->device_counts[RW_FATE_LOST], lost = outcome->row_counts[RW_FATE_LOST] + outcome->row_counts[RW_FATE_FAILED];
-  g_autofree char *devices = NULL, *lines = NULL;
+  guint lost = outcome->row_counts[RW_FATE_LOST] + outcome->row_counts[RW_FATE_FAILED];
+  g_autofree char *costs = any ? rw_failure_costs (outcome, lost, ", ") : NULL;
 
-  if (!any)
-    return g_strdup (_("Failure: nothing has failed"));
-  devices = g_strdup_printf (ngettext ("%u device silent", "%u devices silent", silent), silent);
-  lines = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
-  /* Translators: over a legend; “2 devices silent”, “12 lines lost” */
-  return g_strdup_printf (_("Failure: %s, %s"), devices, lines);
+  /* Translators: over a legend; “2 devices silent, 12 lines lost” */
+  return any ? g_strdup_printf (_("Failure: %s"), costs) : g_strdup (_("Failure: nothing has failed"));
 }
 
 void

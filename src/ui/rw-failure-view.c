@@ -73,6 +73,9 @@ heading_text (RwFate fate, gboolean is_device, guint n)
     case RW_FATE_LOST:
       return is_device ? g_strdup_printf (ngettext ("%u device silent: it reaches no controller", "%u devices silent: they reach no controller", n), n)
                        : g_strdup_printf (ngettext ("%u line lost", "%u lines lost", n), n);
+    case RW_FATE_CUT_OFF:
+      return g_strdup_printf (ngettext ("%u device cut off from the rest of the network",
+                                        "%u devices cut off from the rest of the network", n), n);
     case RW_FATE_FAILED:
       return is_device ? g_strdup_printf (ngettext ("%u device failed", "%u devices failed", n), n)
                        : g_strdup_printf (ngettext ("%u line lost with its device", "%u lines lost with their devices", n), n);
@@ -139,19 +142,6 @@ fill (RwFailureView *view, const GPtrArray *rows)
   g_list_store_splice (view->store, 0, g_list_model_get_n_items (G_LIST_MODEL (view->store)), items->pdata, items->len);
 }
 
-static void
-count (const GPtrArray *rows, guint *silent, guint *lost)
-{
-  *silent = *lost = 0;
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const RwFailureRow *row = g_ptr_array_index (rows, i);
-
-      *silent += row->is_device && row->fate == RW_FATE_LOST;
-      *lost += !row->is_device && (row->fate == RW_FATE_LOST || row->fate == RW_FATE_FAILED);
-    }
-}
-
 static gboolean
 has_tree (const RwRig *rig)
 {
@@ -176,19 +166,35 @@ hint_text (const RwRig *rig, guint n_failed)
   return _("What is lost stays so until it is mended: only two planes play on without a gap.");
 }
 
-static void
-summarise (RwFailureView *view, const RwRig *rig, const GPtrArray *rows, guint n_failed)
+static guint
+n_lines_lost (const GPtrArray *rows)
 {
-  guint silent, lost;
-  g_autofree char *failed = NULL, *devices = NULL, *lines = NULL, *text = NULL;
+  guint n = 0;
 
-  count (rows, &silent, &lost);
-  failed = g_strdup_printf (ngettext ("%u thing failed", "%u things failed", n_failed), n_failed);
-  devices = g_strdup_printf (ngettext ("%u device silent", "%u devices silent", silent), silent);
-  lines = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
-  text = g_strjoin (" · ", failed, devices, lines, NULL);
-  gtk_label_set_text (GTK_LABEL (view->summary), n_failed > 0 ? text : _("Nothing has failed"));
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const RwFailureRow *row = g_ptr_array_index (rows, i);
+
+      n += !row->is_device && (row->fate == RW_FATE_LOST || row->fate == RW_FATE_FAILED);
+    }
+  return n;
+}
+
+static void
+summarise (RwFailureView *view, const RwRig *rig, const RwOutcome *outcome, const GPtrArray *rows, guint n_failed)
+{
+  g_autofree char *failed = NULL, *costs = NULL, *text = NULL;
+
   gtk_label_set_text (GTK_LABEL (view->hint), hint_text (rig, n_failed));
+  if (outcome == NULL || n_failed == 0)
+    {
+      gtk_label_set_text (GTK_LABEL (view->summary), _("Nothing has failed"));
+      return;
+    }
+  failed = g_strdup_printf (ngettext ("%u thing failed", "%u things failed", n_failed), n_failed);
+  costs = rw_failure_costs (outcome, n_lines_lost (rows), " · ");
+  text = g_strjoin (" · ", failed, costs, NULL);
+  gtk_label_set_text (GTK_LABEL (view->summary), text);
 }
 
 void
@@ -199,7 +205,7 @@ rw_failure_view_update (RwFailureView *view, const RwRig *rig, const RwOutcome *
   g_return_if_fail (RW_IS_FAILURE_VIEW (view));
   rows = outcome != NULL && n_failed > 0 ? rw_failure_rows (rig, outcome) : g_ptr_array_new ();
   fill (view, rows);
-  summarise (view, rig, rows, n_failed);
+  summarise (view, rig, outcome, rows, n_failed);
   gtk_widget_set_sensitive (view->restore, n_failed > 0);
 }
 

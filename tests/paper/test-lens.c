@@ -266,7 +266,10 @@ test_failure (void)
   view.lens = failure_lens (&view);
   g_assert_cmpstr (badge_of (&view, "T"), ==, "×");
   g_assert_cmpstr (badge_of (&view, "B"), ==, "silent");
-  g_assert_null (badge_of (&view, "A"));
+  g_assert_cmpstr (badge_of (&view, "A"), ==, "cut off");
+  g_assert_cmpstr (badge_of (&view, "L"), ==, "cut off");
+  g_assert_null (badge_of (&view, "V"));
+  g_assert_cmpstr (rw_lens_heading (view.lens), ==, "Failure: 1 device silent, 2 devices cut off, 0 lines lost");
   g_assert_cmpstr (mark_of (&view, "c6"), ==, "×");
   g_assert_null (mark_of (&view, "c1"));
   g_assert_cmpint (style_of (&view, "c6"), ==, RW_LINE_FAILED);
