@@ -35,6 +35,7 @@ typedef struct
   const RwNet *net;
   const RwFailed *failed;
   Ground wired, wired_left, active, active_left;
+  guint *cables, *live; /* by device: all that leads to others, ports apart from the audio network too; what is left of it */
 } Reach;
 
 static void
@@ -75,6 +76,28 @@ ground_clear (Ground *ground)
 }
 
 static void
+count_cables (Reach *reach)
+{
+  const RwNet *net = reach->net;
+  const gboolean *dead = reach->failed->device;
+
+  reach->cables = g_new0 (guint, net->n_devices + 1);
+  reach->live = g_new0 (guint, net->n_devices + 1);
+  for (guint i = 0; i < net->n_cables; i++)
+    {
+      guint from = net->ports[net->cables[i].port[0]].device, to = net->ports[net->cables[i].port[1]].device;
+      gboolean live = !reach->failed->cable[i] && !dead[from] && !dead[to];
+
+      if (from == to)
+        continue;
+      reach->cables[from]++;
+      reach->cables[to]++;
+      reach->live[from] += live;
+      reach->live[to] += live;
+    }
+}
+
+static void
 reach_init (Reach *reach, const RwNet *net, const RwFailed *failed)
 {
   const gboolean *active = rw_net_forecast (net)->paths->active;
@@ -85,6 +108,7 @@ reach_init (Reach *reach, const RwNet *net, const RwFailed *failed)
   ground_init (&reach->wired_left, net, failed, NULL);
   ground_init (&reach->active, net, NULL, active);
   ground_init (&reach->active_left, net, failed, active);
+  count_cables (reach);
 }
 
 static void
@@ -94,6 +118,8 @@ reach_clear (Reach *reach)
   ground_clear (&reach->wired_left);
   ground_clear (&reach->active);
   ground_clear (&reach->active_left);
+  g_free (reach->cables);
+  g_free (reach->live);
 }
 
 static RwFate
@@ -185,7 +211,7 @@ device_has (const Reach *reach, const Ground *ground, Need need, guint device, g
   return FALSE;
 }
 
-/* Returns: %N_NEEDS where it reaches nobody */
+/* Returns: %N_NEEDS where it reaches nobody on the audio network: then its cables alone count */
 static Need
 need_of (const Reach *reach, guint device, gboolean host)
 {
@@ -219,7 +245,7 @@ device_fate (const Reach *reach, guint device, RwPlanes *planes)
   if (reach->failed->device[device])
     return RW_FATE_FAILED;
   if (need == N_NEEDS)
-    return RW_FATE_NONE;
+    return reach->cables[device] > 0 && reach->live[device] == 0 ? RW_FATE_CUT_OFF : RW_FATE_NONE;
   for (guint i = d->first_node; i < d->first_node + d->n_nodes; i++)
     {
       gboolean left = node_has (net, &reach->active_left, need, i);

@@ -4,7 +4,7 @@
 
 #include "rw-sheet-parts.h"
 
-#define SAMPLE 12.0  /* width of what is explained */
+#define SAMPLE 12.0  /* width of what is explained, unless a badge needs more */
 #define GAP 2.0
 #define PITCH 5.0
 #define HEAD 5.0
@@ -53,6 +53,7 @@ struct _RwLegend
   gboolean has_scene;
   GArray *entries; /* of Entry: what the lens explains first */
   double widest; /* text, mm */
+  double sample; /* width of what is explained, mm */
 };
 
 static gboolean
@@ -152,6 +153,23 @@ entry_text (const Entry *entry)
   return entry->sample != NULL ? entry->sample->text : _(entry->item->text);
 }
 
+/* The device whose badge is explained: wide enough that the badge ends within it. */
+static RwRect
+badge_box (RwDrawContext *context, const char *badge)
+{
+  RwRect box = { 0, -1, SAMPLE - 2, 3 };
+  RwRect at = rw_draw_badge_rect (context, box, RW_CORNER_TOP_RIGHT, badge);
+
+  box.w += MAX (0, -at.x);
+  return box;
+}
+
+static double
+sample_width (RwDrawContext *context, const RwLensSample *sample)
+{
+  return sample != NULL && sample->is_badge ? badge_box (context, sample->mark).w + 2 : SAMPLE;
+}
+
 static void
 add_entry (RwLegend *legend, RwDrawContext *context, Entry entry)
 {
@@ -159,6 +177,7 @@ add_entry (RwLegend *legend, RwDrawContext *context, Entry entry)
 
   g_array_append_val (legend->entries, entry);
   legend->widest = MAX (legend->widest, MIN (width, MOST_TEXT));
+  legend->sample = MAX (legend->sample, sample_width (context, entry.sample));
 }
 
 /**
@@ -197,7 +216,7 @@ rw_legend_n (const RwLegend *legend)
 static double
 item_width (const RwLegend *legend)
 {
-  return SAMPLE + GAP + legend->widest;
+  return legend->sample + GAP + legend->widest;
 }
 
 static guint
@@ -295,36 +314,41 @@ draw_sample (cairo_t *cr, const Item *item, double x, double y, const RwDrawOpti
 }
 
 static void
-draw_lens_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, const RwDrawOptions *options)
+draw_badge_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, const RwDrawOptions *options)
 {
   RwInk tint = rw_draw_depth_ink (sample->depth, options);
+  RwRect box = badge_box (options->context, sample->mark);
 
-  if (sample->is_flow)
-    {
-      RwLensPlace place = { .centre = { x + SAMPLE / 2, y }, .along = { 1, 0 } };
-
-      rw_draw_flow_size (options->context, &sample->flow, FALSE, FALSE, &place.w, &place.h);
-      place.centre.x = x + MAX (SAMPLE, place.w) / 2;
-      rw_draw_flow (cr, &place, &sample->flow, options);
-      return;
-    }
-  if (!sample->is_badge)
-    {
-      const RwPoint points[] = { { x, y }, { x + SAMPLE, y } };
-
-      rw_draw_line (cr, points, 2, sample->style, FALSE, options);
-      if (sample->mark != NULL)
-        rw_draw_mark (cr, (RwPoint) { x + SAMPLE - 1.8, y }, sample->mark, options);
-      return;
-    }
   cairo_new_path (cr);
-  rw_pen_rect (cr, options, RW_PEN_THIN, (RwRect) { x, y - 1, SAMPLE - 2, 3 });
+  rw_pen_rect (cr, options, RW_PEN_THIN, (RwRect) { x, y + box.y, box.w, box.h });
   cairo_set_source_rgb (cr, tint.r, tint.g, tint.b);
   cairo_fill_preserve (cr);
   rw_ink_set (cr, RW_INK_BOX_LINE, options);
   rw_pen_set (cr, options, RW_PEN_THIN);
   cairo_stroke (cr);
-  rw_draw_badge (cr, (RwRect) { x, y + 0.6, SAMPLE - 2, 0 }, RW_CORNER_TOP_RIGHT, sample->mark, options);
+  rw_draw_badge (cr, (RwRect) { x, y + 0.6, box.w, 0 }, RW_CORNER_TOP_RIGHT, sample->mark, options);
+}
+
+static void
+draw_lens_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, const RwDrawOptions *options)
+{
+  const RwPoint points[] = { { x, y }, { x + SAMPLE, y } };
+  RwLensPlace place = { .centre = { x + SAMPLE / 2, y }, .along = { 1, 0 } };
+
+  if (sample->is_badge)
+    draw_badge_sample (cr, sample, x, y, options);
+  else if (sample->is_flow)
+    {
+      rw_draw_flow_size (options->context, &sample->flow, FALSE, FALSE, &place.w, &place.h);
+      place.centre.x = x + MAX (SAMPLE, place.w) / 2;
+      rw_draw_flow (cr, &place, &sample->flow, options);
+    }
+  else
+    {
+      rw_draw_line (cr, points, 2, sample->style, FALSE, options);
+      if (sample->mark != NULL)
+        rw_draw_mark (cr, (RwPoint) { x + SAMPLE - 1.8, y }, sample->mark, options);
+    }
 }
 
 /**
@@ -358,7 +382,7 @@ rw_legend_draw (const RwLegend *legend, cairo_t *cr, RwRect place, const RwDrawO
       else
         draw_sample (cr, entry->item, x, y, options);
       rw_ink_set (cr, RW_INK_TEXT, options);
-      rw_draw_text (cr, options, entry_text (entry), (RwTextStyle) { RW_EM_LEAST, FALSE }, x + SAMPLE + GAP, y, 0,
+      rw_draw_text (cr, options, entry_text (entry), (RwTextStyle) { RW_EM_LEAST, FALSE }, x + legend->sample + GAP, y, 0,
                     legend->widest + 0.1);
     }
 }

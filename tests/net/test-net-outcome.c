@@ -75,17 +75,22 @@ test_cut_off (void)
   g_assert_cmpint (end->devices[2], ==, RW_FATE_CUT_OFF); /* S has no cable left */
 }
 
-/* Two boxes without a host, and one without a cable: only what had company can lose it. */
+/* Two boxes without a host, one without a cable, and two that only a cable apart from the audio network joins: only what
+ * had company can lose it. */
 static void
 test_cut_off_switches (void)
 {
-  g_autoptr (RwNet) net = net_of ("switch S; switch T; switch U; S.p1-T.p1");
+  g_autoptr (RwNet) net = net_of ("switch S; switch T; switch U; rack B; rack C; S.p1-T.p1; B.a-C.a");
+  g_autoptr (RwOutcome) apart = outcome_of (net, (const char *[]){ "c2", NULL });
   g_autoptr (RwOutcome) cut = outcome_of (net, (const char *[]){ "c1", NULL });
   g_autoptr (RwOutcome) whole = outcome_of (net, NULL);
 
   g_assert_cmpint (cut->devices[0], ==, RW_FATE_CUT_OFF);
   g_assert_cmpint (cut->devices[1], ==, RW_FATE_CUT_OFF);
   g_assert_cmpint (cut->devices[2], ==, RW_FATE_NONE);
+  g_assert_cmpint (cut->devices[3], ==, RW_FATE_NONE);
+  g_assert_cmpint (apart->devices[3], ==, RW_FATE_CUT_OFF);
+  g_assert_cmpint (apart->devices[0], ==, RW_FATE_UNTOUCHED);
   g_assert_cmpuint (whole->device_counts[RW_FATE_CUT_OFF], ==, 0);
 }
 
@@ -159,7 +164,22 @@ meets_controller (const RwNet *net, guint device, const RwFailed *failed)
   return any;
 }
 
-/* Whether it lost all company that it had: of those that send or receive, else of any. */
+static guint
+n_neighbours (const RwNet *net, guint device, const RwFailed *failed)
+{
+  guint n = 0;
+
+  for (guint p = 0; p < net->n_ports; p++)
+    for (guint i = 0; net->ports[p].device == device && i < net->n_cables; i++)
+      {
+        guint end = net->cables[i].port[0] == p ? net->cables[i].port[1] : net->cables[i].port[1] == p ? net->cables[i].port[0] : p;
+
+        n += net->ports[end].device != device && !failed->cable[i] && !failed->device[net->ports[end].device];
+      }
+  return n;
+}
+
+/* Whether it lost all company that it had: of those that send or receive, else of any, else at the ends of its cables. */
 static gboolean
 is_cut_off (const RwNet *net, guint device, const RwFailed *failed)
 {
@@ -171,6 +191,8 @@ is_cut_off (const RwNet *net, guint device, const RwFailed *failed)
           && is_host (net, device)))
     return FALSE;
   hosts = n_met (net, device, nothing, TRUE) > 0;
+  if (n_met (net, device, nothing, FALSE) == 0)
+    return n_neighbours (net, device, nothing) > 0 && n_neighbours (net, device, failed) == 0;
   return n_met (net, device, nothing, hosts) > 0 && n_met (net, device, failed, hosts) == 0;
 }
 
