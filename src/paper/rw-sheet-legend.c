@@ -5,6 +5,7 @@
 #include "rw-sheet-parts.h"
 
 #define SAMPLE 12.0  /* width of what is explained, unless a badge needs more */
+#define BADGE 0.8    /* size of a badge that is explained, of those on the drawing: they keep clear of each other */
 #define GAP 2.0
 #define PITCH 5.0
 #define HEAD 5.0
@@ -153,11 +154,11 @@ entry_text (const Entry *entry)
   return entry->sample != NULL ? entry->sample->text : _(entry->item->text);
 }
 
-/* The device whose badge is explained: wide enough that the badge ends within it. */
+/* The device whose badge is explained, before it is made smaller: wide enough that the badge ends within it. */
 static RwRect
 badge_box (RwDrawContext *context, const char *badge)
 {
-  RwRect box = { 0, -1, SAMPLE - 2, 3 };
+  RwRect box = { 0, -1, (SAMPLE - 2) / BADGE, 3 };
   RwRect at = rw_draw_badge_rect (context, box, RW_CORNER_TOP_RIGHT, badge);
 
   box.w += MAX (0, -at.x);
@@ -167,7 +168,7 @@ badge_box (RwDrawContext *context, const char *badge)
 static double
 sample_width (RwDrawContext *context, const RwLensSample *sample)
 {
-  return sample != NULL && sample->is_badge ? badge_box (context, sample->mark).w + 2 : SAMPLE;
+  return sample != NULL && sample->is_badge ? BADGE * badge_box (context, sample->mark).w + 2 : SAMPLE;
 }
 
 static void
@@ -319,14 +320,18 @@ draw_badge_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, 
   RwInk tint = rw_draw_depth_ink (sample->depth, options);
   RwRect box = badge_box (options->context, sample->mark);
 
+  cairo_save (cr);
+  cairo_translate (cr, x, y);
+  cairo_scale (cr, BADGE, BADGE);
   cairo_new_path (cr);
-  rw_pen_rect (cr, options, RW_PEN_THIN, (RwRect) { x, y + box.y, box.w, box.h });
+  rw_pen_rect (cr, options, RW_PEN_THIN, box);
   cairo_set_source_rgb (cr, tint.r, tint.g, tint.b);
   cairo_fill_preserve (cr);
   rw_ink_set (cr, RW_INK_BOX_LINE, options);
   rw_pen_set (cr, options, RW_PEN_THIN);
   cairo_stroke (cr);
-  rw_draw_badge (cr, (RwRect) { x, y + 0.6, box.w, 0 }, RW_CORNER_TOP_RIGHT, sample->mark, options);
+  rw_draw_badge (cr, (RwRect) { 0, 0.6, box.w, 0 }, RW_CORNER_TOP_RIGHT, sample->mark, options);
+  cairo_restore (cr);
 }
 
 static void
