@@ -91,7 +91,8 @@ end_of (const RwNet *net, guint device, RwSide side)
  * @error: RW_RIG_ERROR_RANGE: fewer than two devices, or more than two with one port only
  *
  * Makes all that plays or listens one chain in order of place on the sheet, each device's secondary port into the next
- * one's primary. Switches and converters lose their cables and stay on the sheet.
+ * one's primary. Switches and converters lose their audio cables and stay on the sheet, with those cables that serve a
+ * network in which nothing plays or listens, such as a VLAN for control.
  *
  * Returns: (transfer full) (nullable): the change
  */

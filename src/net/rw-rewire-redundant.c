@@ -9,6 +9,7 @@ typedef struct
 {
   const RwPart *part;
   GPtrArray *ids;
+  GArray *joined;     /* of guint: ports of the net that it joins */
   GArray *free_ports; /* of Port: those that lead to devices */
 } Plane;
 
@@ -18,23 +19,45 @@ static void
 plane_clear (Plane *plane)
 {
   g_clear_pointer (&plane->ids, g_ptr_array_unref);
+  g_clear_pointer (&plane->joined, g_array_unref);
   g_clear_pointer (&plane->free_ports, g_array_unref);
 }
 
-static gboolean
-has_side (const RwNetDevice *device, guint plane)
+/* Ports apart from the audio networks that hear the plane by a cable now, and shall go on doing so. */
+static void
+add_guests (const RwNet *net, guint plane, GArray *ports)
 {
-  return rw_part_find_side (device->part, plane == 0 ? RW_SIDE_PRIMARY : RW_SIDE_SECONDARY) >= 0;
+  g_autofree guint8 *planes = rw_rewire_planes (net);
+
+  for (guint i = 0; i < net->n_cables; i++)
+    {
+      guint port;
+      guint8 heard = rw_rewire_guest (net, planes, &net->cables[i], &port);
+
+      /* What hears both, as where they are joined, goes to the primary one. */
+      if (heard != 0 && (plane == 0) == ((heard & 1) != 0) && net->ports[port].cable == i)
+        g_array_append_val (ports, port);
+    }
 }
 
-static guint
-count_hosts (const RwNet *net, const GArray *hosts, guint plane)
+/* The ports (of the net) that one plane's switches join: those of all that plays or listens, by place, then guests. */
+static GArray *
+ports_to_join (const RwNet *net, guint plane)
 {
-  guint n = 0;
+  g_autoptr (GArray) hosts = rw_rewire_hosts (net);
+  GArray *ports = g_array_new (FALSE, FALSE, sizeof (guint));
 
   for (guint i = 0; i < hosts->len; i++)
-    n += has_side (&net->devices[g_array_index (hosts, guint, i)], plane);
-  return n;
+    {
+      const RwNetDevice *device = &net->devices[g_array_index (hosts, guint, i)];
+      int side = rw_part_find_side (device->part, plane == 0 ? RW_SIDE_PRIMARY : RW_SIDE_SECONDARY);
+      guint port = device->first_port + (guint) side;
+
+      if (side >= 0)
+        g_array_append_val (ports, port);
+    }
+  add_guests (net, plane, ports);
+  return ports;
 }
 
 /* Its ports that are on the network, in the order of the part. */
@@ -49,15 +72,15 @@ network_ports (const RwPart *part)
   return ports;
 }
 
-/* So many boxes of @n_ports as hold @n_hosts, two ports lost at each joint; 0 = no number does. */
+/* So many boxes of @n_ports as hold @n_joined ports, two lost at each joint; 0 = no number does. */
 static guint
-boxes_for (guint n_hosts, guint n_ports)
+boxes_for (guint n_joined, guint n_ports)
 {
-  if (n_hosts <= n_ports)
-    return n_hosts > 0 ? 1 : 0;
+  if (n_joined <= n_ports)
+    return n_joined > 0 ? 1 : 0;
   if (n_ports <= 2)
     return 0;
-  return (n_hosts - 2 + n_ports - 3) / (n_ports - 2);
+  return (n_joined - 2 + n_ports - 3) / (n_ports - 2);
 }
 
 /**
@@ -71,10 +94,10 @@ boxes_for (guint n_hosts, guint n_ports)
 guint
 rw_rewire_n_switches (const RwNet *net, const RwPart *part, guint plane)
 {
-  g_autoptr (GArray) hosts = rw_rewire_hosts (net);
+  g_autoptr (GArray) joined = ports_to_join (net, plane);
   g_autoptr (GArray) ports = network_ports (part);
 
-  return boxes_for (count_hosts (net, hosts, plane), ports->len);
+  return boxes_for (joined->len, ports->len);
 }
 
 static void
@@ -135,28 +158,29 @@ share_ports (Plane *plane, guint n_boxes, GArray *wishes)
 }
 
 static gboolean
-open_plane (RwEdit *edit, const RwNet *net, const GArray *hosts, const RwRewireSwitches *switches, guint which,
-            Plane *plane, GArray *wishes, RwRewireCost *cost, GError **error)
+open_plane (RwEdit *edit, const RwNet *net, const RwRewireSwitches *switches, guint which, Plane *plane, GArray *wishes,
+            GError **error)
 {
-  guint n_hosts = count_hosts (net, hosts, which), n_boxes = rw_rewire_n_switches (net, switches->part[which], which);
+  guint n_boxes = rw_rewire_n_switches (net, switches->part[which], which);
 
   plane->part = switches->part[which];
+  plane->joined = ports_to_join (net, which);
   plane->ids = g_ptr_array_new_with_free_func (g_free);
   plane->free_ports = g_array_new (FALSE, FALSE, sizeof (Port));
-  if (n_hosts == 0)
+  if (plane->joined->len == 0)
     return TRUE;
   if (n_boxes == 0)
     {
-      /* Translators: a part; a number of devices */
+      /* Translators: a part; a number of cables */
       g_set_error (error, RW_RIG_ERROR, RW_RIG_ERROR_RANGE,
-                   _("“%s” has too few network ports to join %u devices: choose a larger switch"), plane->part->name, n_hosts);
+                   _("“%s” has too few network ports for %u cables: choose a larger switch"), plane->part->name,
+                   plane->joined->len);
       return FALSE;
     }
   add_part (edit, plane->part);
   for (guint i = 0; i < n_boxes; i++)
     add_box (edit, plane, which, i, n_boxes, switches);
   share_ports (plane, n_boxes, wishes);
-  cost->n_switches += n_boxes;
   return TRUE;
 }
 
@@ -185,21 +209,16 @@ take_port (Plane *plane, const RwPort *device)
 }
 
 static void
-join_hosts (const RwNet *net, const GArray *hosts, Plane *plane, guint which, GArray *wishes)
+join_ports (const RwNet *net, Plane *plane, GArray *wishes)
 {
-  for (guint i = 0; i < hosts->len; i++)
+  for (guint i = 0; i < plane->joined->len; i++)
     {
-      guint device = g_array_index (hosts, guint, i);
-      const RwNetDevice *d = &net->devices[device];
-      int side = rw_part_find_side (d->part, which == 0 ? RW_SIDE_PRIMARY : RW_SIDE_SECONDARY);
+      const RwNetPort *joined = &net->ports[g_array_index (plane->joined, guint, i)];
+      RwWishEnd end = { rw_item_key (net->devices[joined->device].device), joined->port, joined->device };
+      Port port = take_port (plane, end.port);
+      RwWish wish = { { end, box_end (plane, port.box, port.port) } };
 
-      if (side >= 0)
-        {
-          RwWishEnd end = { rw_item_key (d->device), rw_part_port (d->part, (guint) side), device };
-          Port port = take_port (plane, end.port);
-          RwWish wish = { { end, box_end (plane, port.box, port.port) } };
-          g_array_append_val (wishes, wish);
-        }
+      g_array_append_val (wishes, wish);
     }
 }
 
@@ -227,7 +246,9 @@ place_boxes (const RwNet *net, const GArray *hosts, GArray *wishes)
  * @error: RW_RIG_ERROR_RANGE: no devices, or switches with too few ports
  *
  * Joins the primary port of all that plays or listens to one new switch and the secondary ports to another, more of
- * them in a row where the ports do not suffice. What was a switch before loses its cables and stays on the sheet.
+ * them in a row where the ports do not suffice. What hears an audio network by a port apart from it, as a tablet's access
+ * point does, is joined to that plane too. What was a switch before loses its audio cables and stays on the sheet, with
+ * those cables that serve a network in which nothing plays or listens, such as a VLAN for control.
  *
  * Returns: (transfer full) (nullable): the change
  */
@@ -248,13 +269,13 @@ rw_rewire_redundant (const RwRig *rig, const RwNet *net, const RwRewireSwitches 
       return NULL;
     }
   for (guint i = 0; i < 2 && ok; i++)
-    ok = open_plane (edit, net, hosts, switches, i, &planes[i], wishes, cost, error);
+    ok = open_plane (edit, net, switches, i, &planes[i], wishes, error);
   if (ok)
     {
       for (guint i = 0; i < 2; i++)
-        join_hosts (net, hosts, &planes[i], i, wishes);
+        join_ports (net, &planes[i], wishes);
       for (guint i = 0; i < hosts->len; i++)
-        if (has_side (&net->devices[g_array_index (hosts, guint, i)], 1))
+        if (rw_part_find_side (net->devices[g_array_index (hosts, guint, i)].part, RW_SIDE_SECONDARY) >= 0)
           rw_rewire_set_mode (edit, &net->devices[g_array_index (hosts, guint, i)], RW_MODE_REDUNDANT);
       place_boxes (net, hosts, wishes);
       rw_rewire_apply (edit, net, wishes, cost);

@@ -36,39 +36,94 @@ wish_key (const RwWish *wish)
   return pair_key (a, b);
 }
 
-/* Between two ports apart from the network, and the first in both: such a cable is none of a rewiring's business. */
-static gboolean
-stays_apart (const RwNet *net, const RwNetCable *cable, gboolean *plugged)
+/* By network: bit p = something plays or listens in it that a rewiring takes to plane p (0 = primary). (transfer full). */
+guint8 *
+rw_rewire_planes (const RwNet *net)
 {
-  const guint *port = cable->port;
+  guint8 *planes = g_new0 (guint8, net->n_networks + 1);
 
-  if (net->ports[port[0]].port->side != RW_SIDE_AUX || net->ports[port[1]].port->side != RW_SIDE_AUX || port[0] == port[1]
-      || plugged[port[0]] || plugged[port[1]])
-    return FALSE;
-  plugged[port[0]] = plugged[port[1]] = TRUE;
-  return TRUE;
+  for (guint i = 0; i < net->n_nodes; i++)
+    if (net->nodes[i].host)
+      planes[net->nodes[i].network] |= net->nodes[i].kind == RW_NODE_INTERFACE && net->nodes[i].side == RW_SIDE_SECONDARY ? 2 : 1;
+  return planes;
 }
 
-/* Takes all cables but those between two ports apart from the network, and the first of each wished pair. */
-static void
-remove_cables (RwEdit *edit, const RwNet *net, GHashTable *wished, GHashTable *there, RwRewireCost *cost)
+static gboolean
+is_aux (const RwNet *net, const RwNetCable *cable, guint end)
 {
-  g_autofree gboolean *plugged = g_new0 (gboolean, net->n_ports);
+  return net->ports[cable->port[end]].port->side == RW_SIDE_AUX;
+}
 
-  for (guint i = 0; i < net->n_cables; i++)
+/**
+ * rw_rewire_guest: whether @cable leads a port apart from the audio networks, such as a tablet's, into one of them.
+ * @planes: of rw_rewire_planes()
+ * @port: (out): that port
+ *
+ * Returns: the planes of that network; 0 = it does not
+ */
+guint8
+rw_rewire_guest (const RwNet *net, const guint8 *planes, const RwNetCable *cable, guint *port)
+{
+  guint end = is_aux (net, cable, 0) ? 0 : 1, node;
+
+  if (is_aux (net, cable, 0) == is_aux (net, cable, 1))
+    return 0;
+  *port = cable->port[end];
+  node = rw_net_port_node (net, cable->port[1 - end], RW_UNTAGGED);
+  return node != RW_NONE ? planes[net->nodes[node].network] : 0;
+}
+
+/* Whether it serves something else than the audio networks, if beside them: it leads to a port apart from them, or
+ * joins switches in a network in which nothing plays or listens, such as a VLAN for control. */
+static gboolean
+serves_others (const RwNet *net, const guint8 *planes, const RwNetCable *cable)
+{
+  guint port;
+
+  for (guint e = 0; e < 2; e++)
+    if (net->ports[cable->port[e]].port->side == RW_SIDE_PRIMARY || net->ports[cable->port[e]].port->side == RW_SIDE_SECONDARY)
+      return FALSE;
+  if (!cable->audio)
+    return rw_rewire_guest (net, planes, cable, &port) == 0;
+  for (guint i = cable->first_link; i < cable->first_link + cable->n_links; i++)
+    if (planes[net->nodes[net->links[i].node[0]].network] == 0)
+      return TRUE;
+  return FALSE;
+}
+
+typedef struct
+{
+  GHashTable *wished; /* keys of pairs */
+  GHashTable *there;  /* those of them that are drawn already */
+  guint8 *planes;
+  gboolean *plugged;  /* by port: a wish needs it, or a cable that serves others has it */
+} Kept;
+
+/* A cable that serves others is none of a rewiring's business, if it is the first of them in both its ports; of those
+ * that are wished for, the first of each pair is right already. */
+static gboolean
+is_kept (const RwNet *net, const RwNetCable *cable, Kept *kept)
+{
+  const guint *port = cable->port;
+  g_autofree char *key = NULL;
+
+  if (serves_others (net, kept->planes, cable))
     {
-      g_autofree char *key = cable_key (net->cables[i].cable);
-
-      if (stays_apart (net, &net->cables[i], plugged))
-        continue;
-      if (g_hash_table_contains (wished, key) && g_hash_table_add (there, g_strdup (key)))
-        {
-          cost->n_kept++;
-          continue;
-        }
-      rw_edit_remove (edit, rw_item_key (net->cables[i].cable));
-      cost->n_removed++;
+      if (port[0] == port[1] || kept->plugged[port[0]] || kept->plugged[port[1]])
+        return FALSE;
+      kept->plugged[port[0]] = kept->plugged[port[1]] = TRUE;
+      return TRUE;
     }
+  key = cable_key (cable->cable);
+  return g_hash_table_contains (kept->wished, key) && g_hash_table_add (kept->there, g_strdup (key));
+}
+
+static void
+remove_cables (RwEdit *edit, const RwNet *net, Kept *kept)
+{
+  for (guint i = 0; i < net->n_cables; i++)
+    if (!is_kept (net, &net->cables[i], kept))
+      rw_edit_remove (edit, rw_item_key (net->cables[i].cable));
 }
 
 /* Metres of cable on the way that frames now take between two devices; negative = none, or a length is not known. */
@@ -140,22 +195,7 @@ draw_cable (RwEdit *edit, const RwWish *wish, RwRewireCost *cost)
   if (medium != RW_MEDIUM_COPPER)
     rw_record_set (item, &rw_cable_table, RW_CABLE_MEDIUM, g_variant_new_string (rw_media_words[medium]), NULL);
   rw_edit_put (edit, rw_item_seal (item));
-  cost->n_new++;
   cost->n_mismatched += !matches;
-}
-
-static guint
-count_idle (const RwNet *net, const GArray *wishes)
-{
-  g_autoptr (GHashTable) used = g_hash_table_new (g_str_hash, g_str_equal);
-  guint n = 0;
-
-  for (guint i = 0; i < wishes->len; i++)
-    for (guint e = 0; e < 2; e++)
-      g_hash_table_add (used, (gpointer) g_array_index (wishes, RwWish, i).end[e].device);
-  for (guint i = 0; i < net->n_devices; i++)
-    n += net->devices[i].forwards && !g_hash_table_contains (used, rw_item_key (net->devices[i].device));
-  return n;
 }
 
 static guint
@@ -169,6 +209,18 @@ count_switch_ports (const GArray *wishes)
   return n;
 }
 
+static void
+plug_wish (const RwNet *net, const RwWish *wish, gboolean *plugged)
+{
+  for (guint e = 0; e < 2; e++)
+    {
+      guint port = rw_net_find_port (net, wish->end[e].device, wish->end[e].port->name);
+
+      if (port != RW_NONE)
+        plugged[port] = TRUE;
+    }
+}
+
 void
 rw_rewire_apply (RwEdit *edit, const RwNet *net, const GArray *wishes, RwRewireCost *cost)
 {
@@ -176,10 +228,15 @@ rw_rewire_apply (RwEdit *edit, const RwNet *net, const GArray *wishes, RwRewireC
   g_autoptr (GArray) links = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autoptr (GHashTable) wished = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr (GHashTable) there = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autofree guint8 *planes = rw_rewire_planes (net);
+  g_autofree gboolean *plugged = g_new0 (gboolean, net->n_ports + 1);
 
   for (guint i = 0; i < wishes->len; i++)
-    g_hash_table_add (wished, wish_key (&g_array_index (wishes, RwWish, i)));
-  remove_cables (edit, net, wished, there, cost);
+    {
+      g_hash_table_add (wished, wish_key (&g_array_index (wishes, RwWish, i)));
+      plug_wish (net, &g_array_index (wishes, RwWish, i), plugged);
+    }
+  remove_cables (edit, net, &(Kept) { wished, there, planes, plugged });
   for (guint i = 0; i < wishes->len; i++)
     {
       const RwWish *wish = &g_array_index (wishes, RwWish, i);
@@ -190,8 +247,52 @@ rw_rewire_apply (RwEdit *edit, const RwNet *net, const GArray *wishes, RwRewireC
       draw_cable (edit, wish, cost);
       add_metres (net, paths, wish, links, cost);
     }
-  cost->n_idle = count_idle (net, wishes);
   cost->n_switch_ports = count_switch_ports (wishes);
+}
+
+static void
+count_ends (GHashTable *counts, const RwItem *item, int step)
+{
+  const RwCable *cable = (const RwCable *) item;
+  const char *const ends[] = { item != NULL ? cable->from.device : NULL, item != NULL ? cable->to.device : NULL };
+
+  for (guint e = 0; e < 2 && ends[e] != NULL; e++)
+    {
+      int n = GPOINTER_TO_INT (g_hash_table_lookup (counts, ends[e]));
+      g_hash_table_insert (counts, (gpointer) ends[e], GINT_TO_POINTER (n + step));
+    }
+}
+
+/**
+ * rw_rewire_bare:
+ * @rig: a rig
+ * @change: a change that fits it
+ *
+ * Returns: (transfer container): the devices that have a cable now and none after @change, in file order
+ */
+GPtrArray *
+rw_rewire_bare (const RwRig *rig, const RwChange *change)
+{
+  g_autoptr (GHashTable) counts = g_hash_table_new (g_str_hash, g_str_equal);
+  GPtrArray *bare = g_ptr_array_new ();
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_CABLE); i++)
+    count_ends (counts, rw_rig_items (rig, RW_ITEM_CABLE)[i], 1);
+  for (guint i = 0; i < rw_change_n (change); i++)
+    if (rw_change_entry (change, i)->type == RW_ITEM_CABLE)
+      {
+        count_ends (counts, rw_change_entry (change, i)->before, -1);
+        count_ends (counts, rw_change_entry (change, i)->after, 1);
+      }
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+    {
+      RwItem *device = rw_rig_items (rig, RW_ITEM_DEVICE)[i];
+      gpointer n;
+
+      if (g_hash_table_lookup_extended (counts, rw_item_key (device), NULL, &n) && GPOINTER_TO_INT (n) == 0)
+        g_ptr_array_add (bare, device);
+    }
+  return bare;
 }
 
 /* The word alone is written, and only where it says something new. */

@@ -5,18 +5,13 @@
 
 G_BEGIN_DECLS
 
-/* What a rewiring takes, to be said before it is done. */
+/* What a rewiring takes beside what its change says, to be said before it is done. The new cables have no length. */
 typedef struct
 {
-  guint n_removed;      /* cables that go */
-  guint n_kept;         /* cables that stay where they are */
-  guint n_new;
-  double metres;        /* that the new ones need at most, laid along the present ways */
-  guint n_unmeasured;   /* new ones without a present way of known length: not in @metres */
-  guint n_switch_ports; /* used, with those between switches */
-  guint n_switches;     /* new ones */
-  guint n_idle;         /* switches and converters left without an audio cable */
-  guint n_mismatched;   /* new ones between ports of different media: these need converters */
+  double metres;        /* that the new cables need at most, laid along the present ways */
+  guint n_unmeasured;   /* new cables without a present way of known length: not in @metres */
+  guint n_switch_ports; /* that the wiring uses, with those between switches */
+  guint n_mismatched;   /* new cables between ports of different media: these need converters */
 } RwRewireCost;
 
 /**
@@ -35,6 +30,7 @@ typedef struct
 RwChange *rw_rewire_chain (const RwRig *rig, const RwNet *net, RwRewireCost *cost, GError **error);
 RwChange *rw_rewire_redundant (const RwRig *rig, const RwNet *net, const RwRewireSwitches *switches,
                                RwRewireCost *cost, GError **error);
+GPtrArray *rw_rewire_bare (const RwRig *rig, const RwChange *change);
 guint rw_rewire_n_switches (const RwNet *net, const RwPart *part, guint plane);
 
 G_END_DECLS

@@ -106,10 +106,12 @@ rw_canvas_view_sheet_changed (RwCanvas *self)
 
   if (paper.x != self->sheet.x || paper.y != self->sheet.y || paper.w != self->sheet.w || paper.h != self->sheet.h)
     {
+      gboolean was_whole = is_whole (self);
+
       self->sheet = paper;
       rw_tiles_touch_all (self->tiles);
-      /* who looked at the whole sheet goes on doing so; it does not move for less */
-      if (self->fitted && (other_size || !is_whole (self)))
+      /* who looked at the whole sheet goes on doing so, at whatever zoom; it does not move for less */
+      if ((self->fitted && other_size) || ((self->fitted || was_whole) && !is_whole (self)))
         rw_canvas_zoom_fit (self);
     }
   update_adjustments (self);

@@ -5,6 +5,6 @@
 
 G_BEGIN_DECLS
 
-char *rw_whole_cost_text (const RwRewireCost *c);
+char *rw_whole_cost_text (const RwRig *rig, const RwChange *change, const RwRewireCost *cost);
 
 G_END_DECLS

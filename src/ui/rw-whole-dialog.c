@@ -6,6 +6,7 @@
 #include <net/rw-number.h>
 #include <net/rw-relabel.h>
 #include <net/rw-rewire.h>
+#include <string.h>
 
 #include "rw-whole-cost.h"
 
@@ -211,8 +212,8 @@ static const struct
   [RW_WHOLE_NUMBER] = { N_("Number the units"), N_("Gives racks, and what has a unit ID already, IDs in a row."), make_numbers, unit_text },
   [RW_WHOLE_LABEL] = { N_("Label the cables"), N_("Labels cables by a pattern, in the order in which they were drawn."), make_labels, label_text },
   [RW_WHOLE_ADDRESS] = { N_("Fill in addresses"), N_("Gives each device a private address in each network that it is in."), make_addresses, addresses_text },
-  [RW_WHOLE_CHAIN] = { N_("Make this a chain"), N_("Cables all devices one after the other, in the order in which the sheet is read. The cables that are drawn now go."), make_chain, NULL },
-  [RW_WHOLE_REDUNDANT] = { N_("Make this redundant"), N_("Cables all primary ports to one new switch and all secondary ports to another. The cables that are drawn now go."), make_redundant, NULL },
+  [RW_WHOLE_CHAIN] = { N_("Make this a chain"), N_("Cables all devices one after the other, in the order in which the sheet is read. The audio cables that are drawn now go, unless they are right already."), make_chain, NULL },
+  [RW_WHOLE_REDUNDANT] = { N_("Make this redundant"), N_("Cables all primary ports to new switches and all secondary ports to others, as many as it takes. The audio cables that are drawn now go."), make_redundant, NULL },
 };
 
 static void
@@ -232,6 +233,25 @@ tell_repeats (RwWholeDialog *dialog)
   set_problem (dialog, text);
 }
 
+/* Every line after an empty one is the heading of a list. */
+static void
+show_preview (RwWholeDialog *dialog)
+{
+  PangoAttrList *attributes = pango_attr_list_new ();
+
+  for (const char *at = strstr (dialog->preview_text, "\n\n"); at != NULL; at = strstr (at + 2, "\n\n"))
+    {
+      PangoAttribute *bold = pango_attr_weight_new (PANGO_WEIGHT_BOLD);
+
+      bold->start_index = (guint) (at + 2 - dialog->preview_text);
+      bold->end_index = bold->start_index + (guint) strcspn (at + 2, "\n");
+      pango_attr_list_insert (attributes, bold);
+    }
+  gtk_label_set_text (GTK_LABEL (dialog->preview), dialog->preview_text);
+  gtk_label_set_attributes (GTK_LABEL (dialog->preview), attributes);
+  pango_attr_list_unref (attributes);
+}
+
 static void
 update (RwWholeDialog *dialog)
 {
@@ -249,10 +269,10 @@ update (RwWholeDialog *dialog)
   else if (kinds[dialog->kind].text != NULL)
     dialog->preview_text = list_changes (dialog, kinds[dialog->kind].text);
   else
-    dialog->preview_text = rw_whole_cost_text (&cost);
+    dialog->preview_text = rw_whole_cost_text (rw_document_rig (dialog->document), dialog->change, &cost);
   if (dialog->change != NULL && dialog->kind == RW_WHOLE_LABEL)
     tell_repeats (dialog);
-  gtk_label_set_text (GTK_LABEL (dialog->preview), dialog->preview_text);
+  show_preview (dialog);
   gtk_widget_set_sensitive (dialog->apply, dialog->change != NULL && rw_change_n (dialog->change) > 0);
 }
 
@@ -461,10 +481,15 @@ make_preview (RwWholeDialog *dialog)
   gtk_label_set_xalign (GTK_LABEL (dialog->preview), 0);
   gtk_label_set_yalign (GTK_LABEL (dialog->preview), 0);
   gtk_label_set_selectable (GTK_LABEL (dialog->preview), TRUE);
+  gtk_label_set_wrap (GTK_LABEL (dialog->preview), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (dialog->preview), PANGO_WRAP_WORD_CHAR);
+  g_object_set (dialog->preview, "margin-start", 8, "margin-end", 8, "margin-top", 6, "margin-bottom", 6, NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (scroll), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What it comes to"), -1);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), dialog->preview);
   gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scroll), TRUE);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), 180);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroll), 340);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
   gtk_widget_set_vexpand (scroll, TRUE);
   return scroll;
 }

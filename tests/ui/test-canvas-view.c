@@ -82,7 +82,7 @@ test_stays_whole (void)
   Stage stage;
   g_autoptr (RwRig) rig = rw_test_rig ("rack far id=9 at=[700,60]");
   g_autoptr (RwDocument) other = rw_document_new_for_rig (rig);
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *pasted = NULL;
   double whole;
 
   stage_open_text (&stage, CHAIN);
@@ -91,8 +91,8 @@ test_stays_whole (void)
   text = rw_document_copy (other);
   g_assert_true (rw_document_paste (stage.document, text, NULL, NULL));
   g_assert_cmpfloat (zoom_of (&stage), <, whole);
-  g_assert_cmpfloat (stage_device (&stage, rw_selection_single (rw_document_selection (stage.document))).x, <,
-                     gtk_widget_get_width (GTK_WIDGET (stage.canvas)));
+  pasted = g_strdup (rw_selection_single (rw_document_selection (stage.document)));
+  g_assert_cmpfloat (stage_device (&stage, pasted).x, <, gtk_widget_get_width (GTK_WIDGET (stage.canvas)));
   g_assert_true (rw_document_undo (stage.document));
   g_assert_cmpfloat (zoom_of (&stage), ==, whole);
 
@@ -100,6 +100,14 @@ test_stays_whole (void)
   rw_canvas_zoom_actual (stage.canvas);
   g_assert_true (rw_document_redo (stage.document));
   g_assert_cmpfloat (zoom_of (&stage), ==, 1);
+
+  /* nor does it matter by what zoom the whole of it was seen */
+  g_assert_true (rw_document_undo (stage.document));
+  rw_canvas_zoom_fit (stage.canvas);
+  rw_canvas_zoom_out (stage.canvas);
+  g_assert_true (rw_document_redo (stage.document));
+  g_assert_cmpfloat (zoom_of (&stage), <, whole);
+  g_assert_cmpfloat (stage_device (&stage, pasted).x, <, gtk_widget_get_width (GTK_WIDGET (stage.canvas)));
   stage_close (&stage);
 }
 
