@@ -104,18 +104,28 @@ test_random (void)
   g_assert_cmpuint (seen.devices, >, 2000);
 }
 
+/* @net: set to the net of the rig, with a row from B to A and, where there is one, from C to A.
+ *
+ * Returns: (transfer full): what each failure in it costs */
+static RwSurvival *
+survival_of (const char *text, RwNet **net)
+{
+  g_autoptr (RwRig) rig = rw_test_rig (text);
+
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 1);
+  if (rw_rig_device (rig, "C") != NULL)
+    rw_test_rig_patch (rig, "C", 1, "A", 1, 1);
+  *net = rw_net_new (rig);
+  return rw_survival_new (*net);
+}
+
 /* Each is worth its own look: what the plane structure does to the cost of a failure. */
 static void
 test_chain (void)
 {
-  g_autoptr (RwRig) rig = rw_test_rig ("console A; rack B; rack C; A.s-B.p; B.s-C.p");
   g_autoptr (RwNet) net = NULL;
-  g_autoptr (RwSurvival) survival = NULL;
+  g_autoptr (RwSurvival) survival = survival_of ("console A; rack B; rack C; A.s-B.p; B.s-C.p", &net);
 
-  rw_test_rig_patch (rig, "B", 1, "A", 1, 1);
-  rw_test_rig_patch (rig, "C", 1, "A", 1, 1);
-  net = rw_net_new (rig);
-  survival = rw_survival_new (net);
   g_assert_cmpuint (survival->cables[0].rows, ==, 2);
   g_assert_cmpuint (survival->cables[0].devices, ==, 2);
   g_assert_cmpuint (survival->cables[1].rows, ==, 1);
@@ -128,14 +138,10 @@ test_chain (void)
 static void
 test_two_planes (void)
 {
-  g_autoptr (RwRig) rig = rw_test_rig ("console A mode=redundant; rack B mode=redundant; switch S; switch T;"
-                                       "A.p-S.p1; B.p-S.p2; A.s-T.p1; B.s-T.p2");
   g_autoptr (RwNet) net = NULL;
-  g_autoptr (RwSurvival) survival = NULL;
+  g_autoptr (RwSurvival) survival = survival_of ("console A mode=redundant; rack B mode=redundant; switch S; switch T;"
+                                                 "A.p-S.p1; B.p-S.p2; A.s-T.p1; B.s-T.p2", &net);
 
-  rw_test_rig_patch (rig, "B", 1, "A", 1, 1);
-  net = rw_net_new (rig);
-  survival = rw_survival_new (net);
   for (guint i = 0; i < net->n_cables; i++)
     g_assert_cmpuint (survival->cables[i].rows + survival->cables[i].devices, ==, 0);
   g_assert_cmpuint (survival->devices[2].rows, ==, 0);
@@ -146,14 +152,10 @@ test_two_planes (void)
 static void
 test_two_planes_through_one_switch (void)
 {
-  g_autoptr (RwRig) rig = rw_test_rig ("console A mode=redundant; rack B mode=redundant; switch S p1=10 p2=10 p3=20 p4=20;"
-                                       "A.p-S.p1; B.p-S.p2; A.s-S.p3; B.s-S.p4");
   g_autoptr (RwNet) net = NULL;
-  g_autoptr (RwSurvival) survival = NULL;
+  g_autoptr (RwSurvival) survival = survival_of ("console A mode=redundant; rack B mode=redundant; switch S p1=10 p2=10 p3=20 p4=20;"
+                                                 "A.p-S.p1; B.p-S.p2; A.s-S.p3; B.s-S.p4", &net);
 
-  rw_test_rig_patch (rig, "B", 1, "A", 1, 1);
-  net = rw_net_new (rig);
-  survival = rw_survival_new (net);
   g_assert_cmpuint (survival->devices[2].rows, ==, 1);
   g_assert_cmpuint (survival->devices[2].devices, ==, 1);
   for (guint i = 0; i < net->n_cables; i++)
@@ -164,14 +166,10 @@ test_two_planes_through_one_switch (void)
 static void
 test_two_planes_over_one_trunk (void)
 {
-  g_autoptr (RwRig) rig = rw_test_rig ("console A mode=redundant; rack B mode=redundant; switch S p1=10 p2=20 p8=[10,20];"
-                                       "switch T p1=10 p2=20 p8=[10,20]; A.p-S.p1; A.s-S.p2; B.p-T.p1; B.s-T.p2; S.p8-T.p8");
   g_autoptr (RwNet) net = NULL;
-  g_autoptr (RwSurvival) survival = NULL;
+  g_autoptr (RwSurvival) survival = survival_of ("console A mode=redundant; rack B mode=redundant; switch S p1=10 p2=20 p8=[10,20];"
+                                                 "switch T p1=10 p2=20 p8=[10,20]; A.p-S.p1; A.s-S.p2; B.p-T.p1; B.s-T.p2; S.p8-T.p8", &net);
 
-  rw_test_rig_patch (rig, "B", 1, "A", 1, 1);
-  net = rw_net_new (rig);
-  survival = rw_survival_new (net);
   g_assert_cmpuint (survival->cables[4].rows, ==, 1);
   g_assert_cmpuint (survival->cables[0].rows, ==, 0);
   g_assert_cmpuint (survival->devices[2].rows, ==, 1);

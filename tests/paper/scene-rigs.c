@@ -125,6 +125,17 @@ scene_rig_large (guint n)
 }
 
 /* (transfer full) */
+RwRig *
+scene_rig_demo (const char *name)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_strdup_printf ("%s/examples/%s.rig", g_getenv ("RIGWRIGHT_DATADIR"), name);
+  RwRig *rig = rw_file_read (path, &error);
+
+  g_assert_no_error (error);
+  return rig;
+}
+
 RwScene *
 scene_of (const RwRig *rig)
 {

@@ -17,6 +17,8 @@ RwRig *scene_rig_end (SceneRig *rig);
 
 /* About @n devices in rows of 40 stage boxes with a switch at each row's beginning: chains along the rows and cables across. */
 RwRig *scene_rig_large (guint n);
+/* @name: of a demo, without its ending. */
+RwRig *scene_rig_demo (const char *name);
 RwScene *scene_of (const RwRig *rig);
 
 G_END_DECLS

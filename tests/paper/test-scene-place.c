@@ -2,21 +2,9 @@
 /* Where devices stand that the rig has no place for, and that a heap of things does not take for ever. */
 #include "scene-rigs.h"
 
-#include <file/rw-file.h>
 #include <math.h>
 #include <paper/rw-route.h>
 #include <rig/rw-edit.h>
-
-static RwRig *
-demo (const char *name)
-{
-  g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_strdup_printf ("%s/examples/%s.rig", g_getenv ("RIGWRIGHT_DATADIR"), name);
-  RwRig *rig = rw_file_read (path, &error);
-
-  g_assert_no_error (error);
-  return rig;
-}
 
 static void
 apply (RwRig *rig, RwEdit *edit)
@@ -124,7 +112,7 @@ test_apart (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (demos); i++)
     {
-      g_autoptr (RwRig) rig = demo (demos[i]);
+      g_autoptr (RwRig) rig = scene_rig_demo (demos[i]);
 
       check_rig (rig);
     }
@@ -182,7 +170,7 @@ test_sides (void)
 static void
 test_beside (void)
 {
-  g_autoptr (RwRig) rig = demo ("festival-60");
+  g_autoptr (RwRig) rig = scene_rig_demo ("festival-60");
   g_autoptr (RwScene) scene = NULL, low = NULL;
   RwPoint end = { 40, 99900 };
 
@@ -207,7 +195,7 @@ test_beside (void)
 static void
 test_settle (void)
 {
-  g_autoptr (RwRig) rig = demo ("redundant");
+  g_autoptr (RwRig) rig = scene_rig_demo ("redundant");
   g_autoptr (RwScene) before = NULL, after = NULL;
   g_autoptr (RwChange) change = NULL;
 
@@ -225,7 +213,7 @@ test_settle (void)
 static void
 test_shift (void)
 {
-  g_autoptr (RwRig) rig = demo ("redundant");
+  g_autoptr (RwRig) rig = scene_rig_demo ("redundant");
   g_autoptr (RwScene) scene = NULL;
   const guint device = 2;
   RwRect box;

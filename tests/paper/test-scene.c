@@ -2,21 +2,9 @@
 /* The scene as a whole: labels, balloons, styles, drags, and what lies where. */
 #include "scene-rigs.h"
 
-#include <file/rw-file.h>
 #include <math.h>
 #include <paper/rw-label.h>
 #include <rig/rw-edit.h>
-
-static RwRig *
-demo (const char *name)
-{
-  g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_strdup_printf ("%s/examples/%s.rig", g_getenv ("RIGWRIGHT_DATADIR"), name);
-  RwRig *rig = rw_file_read (path, &error);
-
-  g_assert_no_error (error);
-  return rig;
-}
 
 static const char *const demos[] = { "small-chain", "redundant", "festival-60", "trip-loop", "trip-unit-id-clash", "trip-planes-joined", "trip-not-cabled" };
 
@@ -52,7 +40,7 @@ test_labels_of_demos (void)
 {
   for (guint k = 0; k < G_N_ELEMENTS (demos); k++)
     {
-      g_autoptr (RwRig) rig = demo (demos[k]);
+      g_autoptr (RwRig) rig = scene_rig_demo (demos[k]);
       g_autoptr (RwScene) scene = scene_of (rig);
 
       check_labels_off_devices (scene);
@@ -159,7 +147,7 @@ test_balloons (void)
 {
   for (guint k = 0; k < G_N_ELEMENTS (demos); k++)
     {
-      g_autoptr (RwRig) rig = demo (demos[k]);
+      g_autoptr (RwRig) rig = scene_rig_demo (demos[k]);
       g_autoptr (RwScene) scene = scene_of (rig);
       const RwFindings *findings = rw_scene_findings (scene);
       guint expected = 0;
@@ -179,7 +167,7 @@ test_balloons (void)
 static void
 test_balloon_on_cable (void)
 {
-  g_autoptr (RwRig) rig = demo ("trip-loop");
+  g_autoptr (RwRig) rig = scene_rig_demo ("trip-loop");
   g_autoptr (RwScene) scene = scene_of (rig);
   const RwNet *net = rw_scene_net (scene);
   guint found = 0;
@@ -210,7 +198,7 @@ test_balloon_on_cable (void)
 static void
 test_styles (void)
 {
-  g_autoptr (RwRig) chain = demo ("small-chain"), redundant = demo ("redundant"), festival = demo ("festival-60");
+  g_autoptr (RwRig) chain = scene_rig_demo ("small-chain"), redundant = scene_rig_demo ("redundant"), festival = scene_rig_demo ("festival-60");
   g_autoptr (RwScene) a = scene_of (chain), b = scene_of (redundant), c = scene_of (festival);
   const RwNet *net = rw_scene_net (b);
   guint n_aux = 0;
@@ -275,7 +263,7 @@ check_same_boxes (const RwScene *a, const RwScene *b)
 static void
 test_shift (void)
 {
-  g_autoptr (RwRig) rig = demo ("festival-60");
+  g_autoptr (RwRig) rig = scene_rig_demo ("festival-60");
   g_autoptr (RwScene) scene = scene_of (rig), before = scene_of (rig);
   const RwNet *net = rw_scene_net (scene);
   guint device = 5;
@@ -305,7 +293,7 @@ test_shift (void)
 static void
 test_shift_balloons (void)
 {
-  g_autoptr (RwRig) rig = demo ("trip-unit-id-clash");
+  g_autoptr (RwRig) rig = scene_rig_demo ("trip-unit-id-clash");
   g_autoptr (RwScene) scene = scene_of (rig);
   const RwNet *net = rw_scene_net (scene);
 
@@ -381,7 +369,7 @@ hit_plainly (const RwScene *scene, double x, double y, double slack, double *dis
 static void
 test_hit_far_out (void)
 {
-  g_autoptr (RwRig) rig = demo (demos[0]);
+  g_autoptr (RwRig) rig = scene_rig_demo (demos[0]);
   g_autoptr (RwScene) scene = scene_of (rig);
 
   for (guint i = 0; i < rw_scene_n_devices (scene); i++)
@@ -420,7 +408,7 @@ test_hit (void)
 
   for (guint k = 0; k < G_N_ELEMENTS (demos); k++)
     {
-      g_autoptr (RwRig) rig = demo (demos[k]);
+      g_autoptr (RwRig) rig = scene_rig_demo (demos[k]);
       g_autoptr (RwScene) scene = scene_of (rig);
       guint device = 1;
 
@@ -458,7 +446,7 @@ test_hit_bend (void)
 static void
 test_devices_in (void)
 {
-  g_autoptr (RwRig) rig = demo ("festival-60");
+  g_autoptr (RwRig) rig = scene_rig_demo ("festival-60");
   g_autoptr (RwScene) scene = scene_of (rig);
   g_autoptr (GRand) rand = g_rand_new_with_seed (3);
   RwRect all = rw_scene_bounds (scene);
@@ -524,7 +512,7 @@ test_bounds_hold_all (void)
 {
   for (guint k = 0; k < G_N_ELEMENTS (demos); k++)
     {
-      g_autoptr (RwRig) rig = demo (demos[k]);
+      g_autoptr (RwRig) rig = scene_rig_demo (demos[k]);
       g_autoptr (RwScene) scene = scene_of (rig);
       RwRect all = rw_rect_grown (rw_scene_bounds (scene), 1e-6);
 
