@@ -3,7 +3,10 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "rw-remark-list.h"
+
 #define SHOWN_ROWS 8
+#define TABLE_HEIGHT 250 /* px: of so many rows under what their columns mean */
 
 struct _RwImportDialog
 {
@@ -12,7 +15,7 @@ struct _RwImportDialog
   RwLineImport *import;
   GPtrArray *meanings; /* of GtkDropDown, by column of the table */
   GPtrArray *devices[2]; /* of char *, ids; by row of the drop-down from 1: of the stage, consoles */
-  GtkWidget *side, *heading, *device[2], *table, *summary, *remarks, *take;
+  GtkWidget *side, *heading, *device[2], *table, *remarks, *take;
   RwChange *change;    /* (nullable): what would be done */
   gboolean busy;
 };
@@ -22,7 +25,7 @@ G_DEFINE_FINAL_TYPE (RwImportDialog, rw_import_dialog, GTK_TYPE_WINDOW)
 const char *
 rw_import_dialog_get_remarks (RwImportDialog *dialog)
 {
-  return gtk_label_get_text (GTK_LABEL (dialog->remarks));
+  return rw_remark_list_get_text (RW_REMARK_LIST (dialog->remarks));
 }
 
 GtkWidget *
@@ -49,20 +52,16 @@ static void
 try_out (RwImportDialog *dialog)
 {
   g_autoptr (GPtrArray) remarks = NULL;
-  g_autoptr (GString) text = g_string_new (NULL);
   g_autofree char *summary = NULL;
   guint n_lines;
 
   g_clear_pointer (&dialog->change, rw_change_unref);
   dialog->change = rw_line_import_change (dialog->import, rw_document_rig (dialog->document), &remarks, &n_lines);
-  for (guint i = 0; i < remarks->len; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", (char *) g_ptr_array_index (remarks, i));
-  gtk_label_set_text (GTK_LABEL (dialog->remarks), text->str);
   summary = remarks->len == 0
               ? g_strdup_printf (ngettext ("%u line is understood whole.", "%u lines are understood whole.", n_lines), n_lines)
               : g_strdup_printf (ngettext ("%u line will be read. Not all of it is understood:",
                                            "%u lines will be read. Not all of it is understood:", n_lines), n_lines);
-  gtk_label_set_text (GTK_LABEL (dialog->summary), summary);
+  rw_remark_list_show (RW_REMARK_LIST (dialog->remarks), summary, remarks);
   gtk_widget_set_sensitive (dialog->take, rw_change_n (dialog->change) > 0);
 }
 
@@ -204,7 +203,7 @@ rw_import_dialog_accept (RwImportDialog *dialog)
   if (rw_document_do (dialog->document, dialog->change, &error))
     gtk_window_close (GTK_WINDOW (dialog));
   else
-    gtk_label_set_text (GTK_LABEL (dialog->summary), error->message);
+    rw_remark_list_set_title (RW_REMARK_LIST (dialog->remarks), error->message);
 }
 
 static void
@@ -296,15 +295,15 @@ make_origin (RwImportDialog *dialog, const char *name)
   return label;
 }
 
+/* As high as the rows that it shows: what is left of the dialog goes to the remarks. */
 static GtkWidget *
-make_scroll (GtkWidget *child, int height)
+make_scroll (GtkWidget *table)
 {
   GtkWidget *scroll = gtk_scrolled_window_new ();
 
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), child);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), table);
   gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scroll), TRUE);
-  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), height);
-  gtk_widget_set_vexpand (scroll, TRUE);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), TABLE_HEIGHT);
   return scroll;
 }
 
@@ -325,20 +324,6 @@ make_buttons (RwImportDialog *dialog)
 }
 
 static void
-make_remarks (RwImportDialog *dialog)
-{
-  dialog->summary = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (dialog->summary), 0);
-  gtk_widget_add_css_class (dialog->summary, "rw-panel-title");
-  dialog->remarks = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (dialog->remarks), 0);
-  gtk_label_set_yalign (GTK_LABEL (dialog->remarks), 0);
-  gtk_label_set_wrap (GTK_LABEL (dialog->remarks), TRUE);
-  gtk_label_set_selectable (GTK_LABEL (dialog->remarks), TRUE);
-  gtk_widget_add_css_class (dialog->remarks, "rw-import-table");
-}
-
-static void
 make_content (RwImportDialog *dialog, const char *name)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
@@ -347,13 +332,12 @@ make_content (RwImportDialog *dialog, const char *name)
   gtk_grid_set_column_spacing (GTK_GRID (dialog->table), 10);
   gtk_grid_set_row_spacing (GTK_GRID (dialog->table), 4);
   gtk_widget_add_css_class (dialog->table, "rw-import-table");
-  make_remarks (dialog);
+  dialog->remarks = rw_remark_list_new ();
   gtk_widget_add_css_class (box, "rw-dialog-body");
   gtk_box_append (GTK_BOX (box), make_origin (dialog, name));
   gtk_box_append (GTK_BOX (box), make_options (dialog));
-  gtk_box_append (GTK_BOX (box), make_scroll (dialog->table, 230));
-  gtk_box_append (GTK_BOX (box), dialog->summary);
-  gtk_box_append (GTK_BOX (box), make_scroll (dialog->remarks, 90));
+  gtk_box_append (GTK_BOX (box), make_scroll (dialog->table));
+  gtk_box_append (GTK_BOX (box), dialog->remarks);
   gtk_box_append (GTK_BOX (box), make_buttons (dialog));
   gtk_window_set_child (GTK_WINDOW (dialog), box);
 }

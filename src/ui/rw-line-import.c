@@ -108,15 +108,29 @@ remark_unused (const RwLineImport *import, GPtrArray *remarks)
     }
 }
 
+/* How many cells of the row the table itself fills, of those that are used. */
+static guint
+count_cells (const RwLineImport *import, guint row)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < import->n_columns; i++)
+    n += import->columns[i] >= 0 && rw_line_says_something (rw_csv_get (import->csv, row, i));
+  return n;
+}
+
 static void
 remark_problem (const RwLineImport *import, const RwLineProblem *problem, GPtrArray *remarks)
 {
-  guint line = g_array_index (import->csv->lines, guint, problem->row);
+  guint line = g_array_index (import->csv->lines, guint, problem->row), n = count_cells (import, problem->row);
   const char *title = rw_line_column_title (import->side, problem->column);
 
   if (problem->left_out)
-    /* Translators: a line's number, a column's heading, what stands in that cell, what is wrong with it. */
-    g_ptr_array_add (remarks, g_strdup_printf (_("Line %u is left out: %s “%s” %s"), line, title, problem->text, problem->why));
+    /* Translators: a line's number, how many cells of it, a column's heading, what stands in that cell, what is wrong
+       with it. */
+    g_ptr_array_add (remarks, g_strdup_printf (ngettext ("Line %u is left out with its %u cell: %s “%s” %s",
+                                                         "Line %u is left out with its %u cells: %s “%s” %s", n),
+                                               line, n, title, problem->text, problem->why));
   else
     /* Translators: as before; the rest of the line is taken. */
     g_ptr_array_add (remarks, g_strdup_printf (_("Line %u: %s “%s” %s"), line, title, problem->text, problem->why));

@@ -122,3 +122,15 @@ rw_line_list_refresh (GListStore *list, const RwRig *rig, RwLineSide side, gbool
   for (guint i = 0; i < n; i++)
     row_set (rows->pdata[i], rw_lines_get (lines, i));
 }
+
+int
+rw_line_list_find (GListModel *rows, const RwLine *line)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (rows); i++)
+    {
+      g_autoptr (RwLineRow) row = g_list_model_get_item (rows, i);
+      if (same_place (row, line))
+        return (int) i;
+    }
+  return -1;
+}

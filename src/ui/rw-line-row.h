@@ -25,5 +25,7 @@ GListStore *rw_line_list_new (void);
  * that a list neither jumps nor loses its place under the hand.
  */
 void rw_line_list_refresh (GListStore *list, const RwRig *rig, RwLineSide side, gboolean with_free);
+/* Where @rows (of RwLineRow) have the line between the same places as @line; -1 = they have not. */
+int rw_line_list_find (GListModel *rows, const RwLine *line);
 
 G_END_DECLS

@@ -7,49 +7,26 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define SHOWN_PROBLEMS 3
-
-/* --- What was not understood --- */
-
+/* @edit: (transfer full); @more: (nullable): what was not taken besides */
 static void
-append_problem (RwLineView *view, GString *text, const RwLineProblem *problem)
-{
-  if (text->len > 0)
-    g_string_append_c (text, '\n');
-  /* Translators: a row's number, a column's heading, what stands in that cell, what is wrong with it:
-     “Row 3, Gain: “91” must be 90 at most”. */
-  g_string_append_printf (text, _("Row %u, %s: “%s” %s"), problem->row + 1,
-                          rw_line_column_title (view->side, problem->column), problem->text, problem->why);
-}
-
-static void
-show_problems (RwLineView *view, GPtrArray *problems)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-  guint shown = MIN (problems->len, SHOWN_PROBLEMS);
-
-  for (guint i = 0; i < shown; i++)
-    append_problem (view, text, g_ptr_array_index (problems, i));
-  if (problems->len > shown)
-    g_string_append_printf (text, ngettext ("\nand %u more cell that was not taken",
-                                            "\nand %u more cells that were not taken", problems->len - shown),
-                            problems->len - shown);
-  if (problems->len > 0)
-    rw_line_view_show_remark (view, text->str, TRUE);
-}
-
-/* @edit: (transfer full) */
-static void
-apply (RwLineView *view, RwLineEdit *edit)
+apply_telling (RwLineView *view, RwLineEdit *edit, const char *more)
 {
   g_autoptr (GPtrArray) problems = NULL;
   g_autoptr (RwChange) change = rw_line_edit_finish (edit, &problems);
   g_autoptr (GError) error = NULL;
 
+  rw_line_view_forget_report (view);
   rw_line_view_show_range (view);
-  if (!rw_document_do (view->document, change, &error))
+  if (rw_document_do (view->document, change, &error))
+    rw_line_view_show_problems (view, problems, more);
+  else
     rw_line_view_show_remark (view, error->message, TRUE);
-  show_problems (view, problems);
+}
+
+static void
+apply (RwLineView *view, RwLineEdit *edit)
+{
+  apply_telling (view, edit, NULL);
 }
 
 static RwLineEdit *
@@ -208,20 +185,17 @@ paste_row (RwLineView *view, RwLineEdit *edit, const RwCsv *csv, guint row, int 
   rw_line_edit_set (edit, (guint) at, line_at (view, at), cells);
 }
 
-static void
-add_excess (RwLineView *view, const RwCsv *csv, RwCellRange range)
+/* (transfer full) (nullable): what is told of columns that the list has no room for */
+static char *
+excess_text (RwLineView *view, const RwCsv *csv, RwCellRange range)
 {
   guint room = view->n_columns - (guint) range.left, n = rw_csv_n_columns (csv);
 
   if (n <= room)
-    return;
-  {
-    g_autofree char *text = g_strdup_printf (ngettext ("%u column does not fit beside the last one: it was left out",
-                                                       "%u columns do not fit beside the last one: they were left out",
-                                                       n - room),
-                                             n - room);
-    rw_line_view_show_remark (view, text, TRUE);
-  }
+    return NULL;
+  return g_strdup_printf (ngettext ("%u column does not fit beside the last one: it was left out",
+                                    "%u columns do not fit beside the last one: they were left out", n - room),
+                          n - room);
 }
 
 /* Rows of @text below the last one become new lines. */
@@ -230,6 +204,7 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (RwCsv) csv = rw_csv_parse (text, strlen (text), '\t', &error);
+  g_autofree char *more = NULL;
   RwCellRange range = rw_line_view_range (view);
   gboolean spread;
   RwLineEdit *edit;
@@ -247,9 +222,8 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
   edit = begin (view, n == 1 ? _("Paste a Line") : _("Paste Lines"));
   for (guint i = 0; i < n; i++)
     paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
-  apply (view, edit);
-  if (!spread)
-    add_excess (view, csv, range);
+  more = spread ? NULL : excess_text (view, csv, range);
+  apply_telling (view, edit, more);
 }
 
 static void

@@ -6,6 +6,8 @@
 
 G_BEGIN_DECLS
 
+typedef struct _RwLineReport RwLineReport;
+
 struct _RwLineView
 {
   GtkWidget parent_instance;
@@ -21,7 +23,10 @@ struct _RwLineView
   char *needle;                 /* (nullable): folded text that must stand in a line */
 
   GtkWidget *box, *list, *search, *free_check, *side_buttons[RW_N_LINE_SIDES];
-  GtkWidget *filter_box, *filter_label, *remark, *count;
+  GtkWidget *filter_box, *filter_label, *count;
+  GtkWidget *foot, *remark, *show_all;
+  RwLineReport *report;         /* (nullable): of the last edit, while the foot cannot hold it */
+  GtkWidget *problems_window;   /* (nullable): while it is open */
   GHashTable *cells;            /* of RwLineCell: those that are bound to a row */
   const RwLineColumn *columns;  /* as shown */
   guint n_columns;
@@ -44,7 +49,6 @@ void rw_line_view_refresh (RwLineView *view);
 RwLineRow *rw_line_view_row (RwLineView *view, guint position);
 void rw_line_view_emit_close (RwLineView *view);
 void rw_line_view_emit_way (RwLineView *view);
-void rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong);
 
 /* rw-line-view-hand.c */
 void rw_line_view_hand_init (RwLineView *view);
@@ -65,6 +69,13 @@ void rw_line_view_stop_scrolling (RwLineView *view);
 /* rw-line-view-sources.c */
 void rw_line_view_open_sources (RwLineView *view);
 void rw_line_view_close_sources (RwLineView *view);
+
+/* rw-line-view-remark.c */
+GtkWidget *rw_line_view_make_foot (RwLineView *view);
+void rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong);
+void rw_line_view_show_problems (RwLineView *view, GPtrArray *problems, const char *more);
+void rw_line_view_forget_report (RwLineView *view);
+void rw_line_view_close_problems (RwLineView *view);
 
 /* rw-line-view-edit.c */
 void rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text);

@@ -21,24 +21,6 @@ rw_line_view_emit_way (RwLineView *view)
   g_signal_emit (view, signals[WAY], 0);
 }
 
-/* @wrong: it says what was not understood, else it is a caution */
-void
-rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong)
-{
-  gtk_label_set_text (GTK_LABEL (view->remark), text);
-  gtk_widget_set_visible (view->remark, *text != '\0');
-  if (wrong)
-    gtk_widget_add_css_class (view->remark, "rw-problem");
-  else
-    gtk_widget_remove_css_class (view->remark, "rw-problem");
-}
-
-const char *
-rw_line_view_get_remark (RwLineView *view)
-{
-  return gtk_label_get_text (GTK_LABEL (view->remark));
-}
-
 guint
 rw_line_view_n_rows (RwLineView *view)
 {
@@ -185,8 +167,11 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
 {
   RwLineView *view = user_data;
 
+  if ((what & RW_DOCUMENT_RIG) != 0)
+    rw_line_view_forget_report (view);
   if ((what & RW_DOCUMENT_WHOLE) != 0)
     {
+      rw_line_view_close_problems (view);
       rw_line_view_choose_none (view);
       choose_free (view);
     }
@@ -206,10 +191,20 @@ rw_line_view_map (GtkWidget *widget)
   filter_anew (view);
 }
 
+/* With the list goes what belongs to it. */
+static void
+rw_line_view_unmap (GtkWidget *widget)
+{
+  rw_line_view_close_problems (RW_LINE_VIEW (widget));
+  GTK_WIDGET_CLASS (rw_line_view_parent_class)->unmap (widget);
+}
+
 void
 rw_line_view_set_document (RwLineView *view, RwDocument *document)
 {
   g_return_if_fail (RW_IS_LINE_VIEW (view));
+  rw_line_view_close_problems (view);
+  rw_line_view_forget_report (view);
   if (view->document != NULL)
     {
       g_signal_handlers_disconnect_by_data (view->document, view);
@@ -545,6 +540,7 @@ rw_line_view_class_init (RwLineViewClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = rw_line_view_dispose;
   GTK_WIDGET_CLASS (klass)->map = rw_line_view_map;
+  GTK_WIDGET_CLASS (klass)->unmap = rw_line_view_unmap;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "linelist");
   for (guint i = 0; i < N_SIGNALS; i++)
@@ -575,7 +571,6 @@ rw_line_view_init (RwLineView *view)
   view->row = view->column = view->anchor_row = view->anchor_column = -1;
   view->cells = g_hash_table_new (NULL, NULL);
   view->list = gtk_column_view_new (NULL);
-  view->remark = gtk_label_new ("");
   make_models (view);
   show_columns (view);
   gtk_column_view_set_reorderable (GTK_COLUMN_VIEW (view->list), FALSE);
@@ -584,15 +579,11 @@ rw_line_view_init (RwLineView *view)
   gtk_widget_add_css_class (view->list, "rw-line-list");
   gtk_accessible_update_property (GTK_ACCESSIBLE (view->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Line list"), -1);
   rw_line_view_hand_init (view);
-  gtk_label_set_wrap (GTK_LABEL (view->remark), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (view->remark), 0);
-  gtk_widget_add_css_class (view->remark, "rw-line-remark");
-  gtk_widget_set_visible (view->remark, FALSE);
   view->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append (GTK_BOX (view->box), make_bar (view));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view->list);
   gtk_widget_set_vexpand (scroll, TRUE);
   gtk_box_append (GTK_BOX (view->box), scroll);
-  gtk_box_append (GTK_BOX (view->box), view->remark);
+  gtk_box_append (GTK_BOX (view->box), rw_line_view_make_foot (view));
   gtk_widget_set_parent (view->box, GTK_WIDGET (view));
 }

@@ -441,7 +441,7 @@ test_import_console (void)
   hand_open (&hand, rig);
   rw_window_lines_import (hand.window, path);
   dialog = RW_IMPORT_DIALOG (hand.window->import_dialog);
-  g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Line 2 is left out"));
+  g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Line 2 is left out with its 2 cells: Strip “5”"));
   rw_import_dialog_set_device (dialog, TRUE, "Monitors");
   g_assert_cmpstr (rw_import_dialog_get_remarks (dialog), ==, "");
   rw_import_dialog_accept (dialog);

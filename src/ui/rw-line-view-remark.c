@@ -1,0 +1,248 @@
+/* SPDX-License-Identifier: MIT */
+/* What stands at the foot of the line list: a caution, or the cells that were not taken, and the window that lists them
+ * all. */
+#include "rw-line-view-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "rw-remark-list.h"
+
+#define SHOWN_AT_FOOT 3
+#define MOST_CHARS 60 /* of what stood in a cell: enough to know it by */
+
+/* What one edit did not take. */
+struct _RwLineReport
+{
+  RwLineSide side;
+  GPtrArray *problems; /* of RwLineProblem */
+  GPtrArray *remarks;  /* of char *: what else is told, then one for each of @problems */
+  char *title;
+};
+
+static void
+report_free (RwLineReport *report)
+{
+  g_ptr_array_unref (report->problems);
+  g_ptr_array_unref (report->remarks);
+  g_free (report->title);
+}
+
+static RwLineReport *
+report_ref (RwLineReport *report)
+{
+  return g_rc_box_acquire (report);
+}
+
+static void
+report_unref (RwLineReport *report)
+{
+  g_rc_box_release_full (report, (GDestroyNotify) report_free);
+}
+
+static char *
+short_text (const char *text)
+{
+  g_autofree char *start = g_utf8_strlen (text, -1) > MOST_CHARS ? g_utf8_substring (text, 0, MOST_CHARS) : NULL;
+
+  return start != NULL ? g_strconcat (start, "…", NULL) : g_strdup (text);
+}
+
+static char *
+remark_of (const RwLineProblem *problem, RwLineSide side)
+{
+  const char *title = rw_line_column_title (side, problem->column);
+  g_autofree char *text = short_text (problem->text);
+
+  if (problem->left_out)
+    /* Translators: a row's number, how many cells of it, a column's heading, what stands in that cell, what is wrong with
+       it. */
+    return g_strdup_printf (ngettext ("Row %u is left out with its %u cell: %s “%s” %s",
+                                      "Row %u is left out with its %u cells: %s “%s” %s", problem->n_cells),
+                            problem->row + 1, problem->n_cells, title, text, problem->why);
+  /* Translators: a row's number, a column's heading, what stands in that cell, what is wrong with it:
+     “Row 3, Gain: “91” must be 90 at most”. */
+  return g_strdup_printf (_("Row %u, %s: “%s” %s"), problem->row + 1, title, text, problem->why);
+}
+
+/* @more: (nullable): what else is told */
+static RwLineReport *
+report_new (RwLineSide side, GPtrArray *problems, const char *more)
+{
+  RwLineReport *report = g_rc_box_new0 (RwLineReport);
+  guint n = rw_line_problems_n_cells (problems);
+
+  report->side = side;
+  report->problems = g_ptr_array_ref (problems);
+  report->remarks = g_ptr_array_new_with_free_func (g_free);
+  report->title = g_strdup_printf (ngettext ("%u cell was not taken", "%u cells were not taken", n), n);
+  if (more != NULL)
+    g_ptr_array_add (report->remarks, g_strdup (more));
+  for (guint i = 0; i < problems->len; i++)
+    g_ptr_array_add (report->remarks, remark_of (problems->pdata[i], side));
+  return report;
+}
+
+/* --- At the foot --- */
+
+/**
+ * rw_line_view_show_remark:
+ * @wrong: it says what was not understood, else it is a caution
+ *
+ * A report that has more than the foot can hold stays at hand below it until the next change.
+ */
+void
+rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong)
+{
+  const char *more = view->report != NULL ? view->report->title : "";
+  g_autofree char *whole = g_strconcat (text, *text != '\0' && *more != '\0' ? "\n" : "", more, NULL);
+
+  gtk_label_set_text (GTK_LABEL (view->remark), whole);
+  gtk_widget_set_visible (view->foot, *whole != '\0');
+  gtk_widget_set_visible (view->show_all, view->report != NULL);
+  if (wrong || (*text == '\0' && view->report != NULL))
+    gtk_widget_add_css_class (view->remark, "rw-problem");
+  else
+    gtk_widget_remove_css_class (view->remark, "rw-problem");
+}
+
+const char *
+rw_line_view_get_remark (RwLineView *view)
+{
+  return gtk_label_get_text (GTK_LABEL (view->remark));
+}
+
+void
+rw_line_view_forget_report (RwLineView *view)
+{
+  g_clear_pointer (&view->report, report_unref);
+}
+
+/**
+ * rw_line_view_show_problems:
+ * @problems: (element-type RwLineProblem): of an edit just done
+ * @more: (nullable): what else was not taken
+ */
+void
+rw_line_view_show_problems (RwLineView *view, GPtrArray *problems, const char *more)
+{
+  RwLineReport *report = report_new (view->side, problems, more);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  rw_line_view_forget_report (view);
+  for (guint i = 0; i < MIN (report->remarks->len, SHOWN_AT_FOOT); i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", (char *) report->remarks->pdata[i]);
+  if (report->remarks->len > SHOWN_AT_FOOT)
+    view->report = report_ref (report);
+  if (text->len > 0)
+    rw_line_view_show_remark (view, text->str, TRUE);
+  report_unref (report);
+}
+
+/* --- All of them --- */
+
+typedef struct
+{
+  RwLineView *view;
+  RwLineReport *report;
+} Window;
+
+static void
+window_free (gpointer data, GClosure *closure)
+{
+  Window *window = data;
+
+  report_unref (window->report);
+  g_free (window);
+}
+
+static const char *
+hint (void)
+{
+  return _("Enter or a double click goes to the cell");
+}
+
+/* Goes to the cell, where the list has its line now; the rows of lines left out it never had. */
+static void
+remark_picked (RwRemarkList *list, guint position, gpointer user_data)
+{
+  const Window *window = user_data;
+  const GPtrArray *problems = window->report->problems;
+  guint n_more = window->report->remarks->len - problems->len;
+  const RwLineProblem *problem = position >= n_more ? problems->pdata[position - n_more] : NULL;
+  RwLineView *view = window->view;
+  int row;
+
+  rw_line_view_set_side (view, window->report->side);
+  row = problem != NULL ? rw_line_list_find (G_LIST_MODEL (view->selection), &problem->line) : -1;
+  rw_remark_list_set_title (list, row >= 0 ? hint () : _("The list does not show that line"));
+  if (row < 0)
+    return;
+  rw_line_view_choose (view, row, rw_line_view_shown_column (view, problem->column), FALSE);
+  gtk_window_present (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (view))));
+}
+
+static GtkWidget *
+make_window (RwLineView *view)
+{
+  GtkWidget *window = gtk_window_new (), *list = rw_remark_list_new ();
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+  Window *data = g_new0 (Window, 1);
+
+  *data = (Window){ view, report_ref (view->report) };
+  g_signal_connect_data (list, "picked", G_CALLBACK (remark_picked), data, window_free, 0);
+  rw_remark_list_show (RW_REMARK_LIST (list), hint (), view->report->remarks);
+  gtk_widget_add_css_class (list, "rw-dialog-body");
+  gtk_shortcut_controller_add_shortcut (
+    GTK_SHORTCUT_CONTROLLER (keys),
+    gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0), gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, keys);
+  gtk_window_set_title (GTK_WINDOW (window), view->report->title);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (view))));
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (window), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (window), 620, 460);
+  gtk_window_set_child (GTK_WINDOW (window), list);
+  rw_remark_list_focus (RW_REMARK_LIST (list));
+  return window;
+}
+
+void
+rw_line_view_close_problems (RwLineView *view)
+{
+  GtkWidget *window = view->problems_window;
+
+  g_clear_weak_pointer (&view->problems_window);
+  if (window != NULL)
+    gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* It stays open beside the list, so that one after the other can be mended. */
+static void
+show_all_clicked (GtkButton *button, gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  rw_line_view_close_problems (view);
+  g_set_weak_pointer (&view->problems_window, make_window (view));
+  gtk_window_present (GTK_WINDOW (view->problems_window));
+}
+
+GtkWidget *
+rw_line_view_make_foot (RwLineView *view)
+{
+  view->remark = gtk_label_new ("");
+  gtk_label_set_wrap (GTK_LABEL (view->remark), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (view->remark), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (view->remark), 0);
+  gtk_widget_set_hexpand (view->remark, TRUE);
+  view->show_all = gtk_button_new_with_mnemonic (_("_Show all…"));
+  gtk_widget_set_tooltip_text (view->show_all, _("List all cells that were not taken, and why"));
+  gtk_widget_set_valign (view->show_all, GTK_ALIGN_END);
+  gtk_widget_set_visible (view->show_all, FALSE);
+  g_signal_connect (view->show_all, "clicked", G_CALLBACK (show_all_clicked), view);
+  view->foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  gtk_widget_add_css_class (view->foot, "rw-line-remark");
+  gtk_box_append (GTK_BOX (view->foot), view->remark);
+  gtk_box_append (GTK_BOX (view->foot), view->show_all);
+  gtk_widget_set_visible (view->foot, FALSE);
+  return view->foot;
+}

@@ -1,0 +1,131 @@
+/* SPDX-License-Identifier: MIT */
+/* Cells of the line list that were not taken: each can be read, copied and gone to. */
+#include "rig-builder.h"
+#include "window-hand.h"
+
+#include <ui/rw-line-view-private.h>
+#include <ui/rw-remark-list.h>
+
+#include <string.h>
+
+static const char stage[] = "console desk ctrl=1 name=FOH at=[20,60]\n"
+                            "rack left id=1 name='Stage left' at=[110,60]\n"
+                            "desk.s-left.p length_m=20\n";
+
+static RwLineView *
+begin (Hand *hand)
+{
+  hand_begin (hand);
+  hand_open_text (hand, stage);
+  g_object_set (hand->window, "lines-shown", TRUE, NULL);
+  hand_settle ();
+  return hand->window->lines;
+}
+
+/* The window that lists all cells which were not taken; NULL = it is not open. */
+static RwRemarkList *
+open_list (RwLineView *view)
+{
+  return view->problems_window != NULL ? RW_REMARK_LIST (gtk_window_get_child (GTK_WINDOW (view->problems_window))) : NULL;
+}
+
+/* A row that stays where it is names all that was not taken of it; what the foot cannot hold is a button away. */
+static void
+test_not_taken (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  RwRemarkList *list;
+  g_autofree char *chosen = NULL;
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Vox\tAttic\t2\n");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==,
+                   "Row 1, From device: “Attic” no device is called that\n"
+                   "Row 1, Send: “2” was not taken, since “From device” of its row was not");
+  g_assert_null (hand_find_button ("Show all…"));
+  rw_line_view_paste_text (view, "Bass\tAttic\t2\tLoft\t5\t6\nDrum\tStage left\t2\tLoft\n");
+  g_assert_true (g_str_has_suffix (rw_line_view_get_remark (view), "\n6 cells were not taken"));
+  hand_click ("Show all…");
+  hand_settle ();
+  list = open_list (view);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (view->problems_window)), ==, "6 cells were not taken");
+  g_assert_cmpstr (rw_remark_list_get_text (list), ==,
+                   "Row 1, From device: “Attic” no device is called that\n"
+                   "Row 1, Send: “2” was not taken, since “From device” of its row was not\n"
+                   "Row 1, Console: “Loft” no device is called that\n"
+                   "Row 1, Receive: “5” was not taken, since “Console” of its row was not\n"
+                   "Row 1, Strip: “6” was not taken, since “Console” of its row was not\n"
+                   "Row 2, Console: “Loft” no device is called that");
+  chosen = rw_remark_list_chosen_text (list);
+  g_assert_cmpstr (chosen, ==, rw_remark_list_get_text (list));
+  /* going to one of them leaves the list of the others */
+  g_signal_emit_by_name (list, "picked", 5u);
+  hand_settle ();
+  g_assert_cmpint (view->row, ==, 1);
+  g_assert_cmpint (view->column, ==, 3);
+  g_assert_true (open_list (view) == list);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "6 cells were not taken");
+  g_assert_true (rw_line_view_key (view, GDK_KEY_Escape, 0));
+  hand_settle ();
+  g_assert_null (view->problems_window);
+  hand_end (&hand);
+}
+
+/* New lines that come to nothing, and columns for which there is no room: each is told, one does not hide the other. */
+static void
+test_left_out (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  GString *table = g_string_new (NULL);
+
+  rw_line_view_set_side (view, RW_LINE_OUTPUT);
+  rw_line_view_choose (view, (int) rw_line_view_n_rows (view) - 1, 0, FALSE);
+  for (guint i = 0; i < 4; i++)
+    g_string_append (table, "Wedge\tAttic\t1\t2\t\t\tby the drums\tone too many\n");
+  rw_line_view_paste_text (view, table->str);
+  g_assert_true (g_str_has_prefix (rw_line_view_get_remark (view), "1 column does not fit beside the last one"));
+  hand_click ("Show all…");
+  hand_settle ();
+  g_assert_nonnull (strstr (rw_remark_list_get_text (open_list (view)),
+                            "is left out with its 5 cells: Console “Attic” no device is called that"));
+  /* the first is of a line that there is: its name and its notes are taken, where it goes stays, the emptied cells too */
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (view->problems_window)), ==, "20 cells were not taken");
+  g_signal_emit_by_name (open_list (view), "picked", 6u);
+  g_assert_cmpstr (rw_remark_list_get_title (open_list (view)), ==, "The list does not show that line");
+  g_string_free (table, TRUE);
+  hand_end (&hand);
+}
+
+/* An edit that is undone has nothing more to tell, and another rig takes the window away. */
+static void
+test_report_ends (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  g_autoptr (RwRig) other = rw_test_rig (stage);
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Bass\tAttic\t2\tLoft\t5\t6\n");
+  hand_click ("Show all…");
+  hand_settle ();
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  g_assert_null (hand_find_button ("Show all…"));
+  g_assert_nonnull (open_list (view));
+  hand_open (&hand, other);
+  hand_settle ();
+  g_assert_null (view->problems_window);
+  hand_end (&hand);
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/window/lines-told/not-taken", test_not_taken);
+  g_test_add_func ("/window/lines-told/left-out", test_left_out);
+  g_test_add_func ("/window/lines-told/report-ends", test_report_ends);
+  return g_test_run ();
+}
