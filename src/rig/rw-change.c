@@ -126,13 +126,25 @@ rw_change_is_in_place (const RwChange *change)
   return TRUE;
 }
 
-static const RwChangeEntry *
-find_entry (const RwChange *change, const char *key)
+/* From each key of @change to its entry: changes may hold every item of a rig. */
+static GHashTable *
+index_entries (const RwChange *change)
 {
+  GHashTable *entries = g_hash_table_new (g_str_hash, g_str_equal);
+
   for (guint i = 0; i < rw_change_n (change); i++)
-    if (g_str_equal (rw_change_entry (change, i)->key, key))
-      return rw_change_entry (change, i);
-  return NULL;
+    {
+      const RwChangeEntry *entry = rw_change_entry (change, i);
+      g_hash_table_insert (entries, entry->key, (gpointer) entry);
+    }
+  return entries;
+}
+
+static void
+add_joined (RwChange *both, const RwChangeEntry *first, const RwChangeEntry *second)
+{
+  if (!rw_item_equal (first->before, second->after))
+    rw_change_add (both, first->type, first->key, first->before, first->before_place, second->after, second->after_place);
 }
 
 /**
@@ -140,27 +152,30 @@ find_entry (const RwChange *change, const char *key)
  * @first: a change
  * @second: the one that was applied after it
  *
- * Joins two steps of one gesture into one: keystrokes in a field, steps of a drag.
+ * Joins two steps of one gesture into one: keystrokes in a field, steps of a drag. An item that comes back to what it
+ * was is left out.
  *
- * Returns: (transfer full) (nullable): the change that does both, or %NULL where the two do not merely
- *   give new values to the same items
+ * Returns: (transfer full) (nullable): the change that does both, or %NULL where one does not merely give new values to
+ *   items
  */
 RwChange *
 rw_change_join (const RwChange *first, const RwChange *second)
 {
-  g_autoptr (RwChange) both = NULL;
+  g_autoptr (GHashTable) later = NULL;
+  RwChange *both;
 
-  if (rw_change_n (first) != rw_change_n (second) || !rw_change_is_in_place (first)
-      || !rw_change_is_in_place (second))
+  if (!rw_change_is_in_place (first) || !rw_change_is_in_place (second))
     return NULL;
+  later = index_entries (second);
   both = rw_change_new (second->name);
   for (guint i = 0; i < rw_change_n (first); i++)
     {
-      const RwChangeEntry *a = rw_change_entry (first, i);
-      const RwChangeEntry *b = find_entry (second, a->key);
-      if (b == NULL)
-        return NULL;
-      rw_change_add (both, a->type, a->key, a->before, a->before_place, b->after, b->after_place);
+      const RwChangeEntry *entry = rw_change_entry (first, i), *again = g_hash_table_lookup (later, entry->key);
+      add_joined (both, entry, again != NULL ? again : entry);
+      g_hash_table_remove (later, entry->key);
     }
-  return g_steal_pointer (&both);
+  for (guint i = 0; i < rw_change_n (second); i++)
+    if (g_hash_table_contains (later, rw_change_entry (second, i)->key))
+      add_joined (both, rw_change_entry (second, i), rw_change_entry (second, i));
+  return both;
 }

@@ -10,6 +10,9 @@ struct _RwHistory
   guint done;
   int saved;          /* the @done at which the file was written; -1 = that state is gone */
   char *run;          /* (nullable): the gesture whose next step joins the last change */
+  guint run_from;     /* the @done at which it began */
+  int run_saved;      /* the @saved at that time */
+  GPtrArray *cut;     /* of RwChange: what its first step cut off: undone changes, which come back if it is taken back */
 };
 
 enum { PROP_CAN_UNDO = 1, PROP_CAN_REDO, PROP_SAVED, N_PROPS };
@@ -45,6 +48,7 @@ rw_history_finalize (GObject *object)
 
   g_object_unref (history->rig);
   g_ptr_array_unref (history->changes);
+  g_ptr_array_unref (history->cut);
   g_free (history->run);
   G_OBJECT_CLASS (rw_history_parent_class)->finalize (object);
 }
@@ -66,6 +70,7 @@ static void
 rw_history_init (RwHistory *history)
 {
   history->changes = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_change_unref);
+  history->cut = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_change_unref);
 }
 
 static void
@@ -96,12 +101,34 @@ rw_history_rig (RwHistory *history)
   return history->rig;
 }
 
+/* A step is on its way: what was undone before it cannot be redone, unless the run that begins here is taken back. */
 static void
-forget_undone (RwHistory *history)
+cut_undone (RwHistory *history)
 {
   if (history->saved > (int) history->done)
     history->saved = -1;
+  for (guint i = history->done; i < history->changes->len; i++)
+    g_ptr_array_add (history->cut, rw_change_ref (g_ptr_array_index (history->changes, i)));
   g_ptr_array_set_size (history->changes, (int) history->done);
+}
+
+/* All steps of the run are gone again: it is as if it had never begun. */
+static void
+put_back_cut (RwHistory *history)
+{
+  g_ptr_array_set_size (history->changes, (int) history->done);
+  g_ptr_array_extend_and_steal (history->changes, g_steal_pointer (&history->cut));
+  history->cut = g_ptr_array_new_with_free_func ((GDestroyNotify) rw_change_unref);
+  history->saved = history->run_saved;
+}
+
+static void
+start_run (RwHistory *history, const char *run)
+{
+  rw_history_end_run (history);
+  history->run = g_strdup (run);
+  history->run_from = history->done;
+  history->run_saved = history->saved;
 }
 
 /**
@@ -118,21 +145,23 @@ rw_history_do (RwHistory *history, RwChange *change, GError **error)
   return rw_history_do_merged (history, change, NULL, error);
 }
 
-/* The step before, where @change goes on with it and no save lies between. */
+/* Joins @change to the step before in the same run; a step that then does nothing goes. */
 static gboolean
-join_last (RwHistory *history, RwChange *change, const char *run)
+join_last (RwHistory *history, RwChange *change)
 {
-  RwChange *last, *joined;
+  g_autoptr (RwChange) joined = NULL;
 
-  if (run == NULL || g_strcmp0 (run, history->run) != 0 || history->done == 0
-      || history->saved == (int) history->done || history->done < history->changes->len)
+  if (history->done == history->run_from)
     return FALSE;
-  last = g_ptr_array_index (history->changes, history->done - 1);
-  joined = rw_change_join (last, change);
+  joined = rw_change_join (g_ptr_array_index (history->changes, history->done - 1), change);
   if (joined == NULL)
     return FALSE;
-  g_ptr_array_index (history->changes, history->done - 1) = joined;
-  rw_change_unref (last);
+  g_ptr_array_set_size (history->changes, (int) --history->done);
+  if (rw_change_n (joined) > 0)
+    {
+      g_ptr_array_add (history->changes, g_steal_pointer (&joined));
+      history->done++;
+    }
   return TRUE;
 }
 
@@ -140,8 +169,8 @@ join_last (RwHistory *history, RwChange *change, const char *run)
  * rw_history_do_merged:
  * @history: a history
  * @change: carried out and remembered
- * @run: (nullable): name of the gesture that it is a step of; steps of one run that give new values to the
- *   same items become one change
+ * @run: (nullable): name of the gesture that it is a step of; steps of one run that only give new values to items
+ *   become one change, or none where they lead back to where the run began
  * @error: as for rw_rig_apply()
  *
  * Returns: %TRUE where it was carried out
@@ -153,14 +182,18 @@ rw_history_do_merged (RwHistory *history, RwChange *change, const char *run, GEr
     return TRUE;
   if (!rw_rig_apply (history->rig, change, error))
     return FALSE;
-  if (!join_last (history, change, run))
+  if (run == NULL || g_strcmp0 (run, history->run) != 0)
+    start_run (history, run);
+  if (!join_last (history, change))
     {
-      forget_undone (history);
+      cut_undone (history);
       g_ptr_array_add (history->changes, rw_change_ref (change));
       history->done++;
     }
-  g_free (history->run);
-  history->run = g_strdup (run);
+  if (history->done == history->run_from)
+    put_back_cut (history);
+  if (run == NULL)
+    g_ptr_array_set_size (history->cut, 0);
   notify (history);
   return TRUE;
 }
@@ -173,7 +206,10 @@ rw_history_do_merged (RwHistory *history, RwChange *change, const char *run, GEr
 void
 rw_history_end_run (RwHistory *history)
 {
+  if (history->run == NULL)
+    return;
   g_clear_pointer (&history->run, g_free);
+  g_ptr_array_set_size (history->cut, 0);
 }
 
 static void
@@ -181,9 +217,42 @@ apply_known (RwHistory *history, RwChange *change)
 {
   g_autoptr (GError) error = NULL;
 
-  rw_history_end_run (history);
   if (!rw_rig_apply (history->rig, change, &error))
     g_error ("the history does not fit its rig: %s", error->message);
+}
+
+static void
+step_back (RwHistory *history)
+{
+  g_autoptr (RwChange) back = rw_change_invert (g_ptr_array_index (history->changes, history->done - 1));
+
+  history->done--;
+  apply_known (history, back);
+}
+
+/**
+ * rw_history_take_back:
+ *
+ * Leads back to where the run that goes on began, and forgets its steps: they cannot be redone, and what could be redone
+ * before it can be again. For what was typed and shall not hold.
+ *
+ * Returns: %FALSE where no run goes on, or nothing is left of it
+ */
+gboolean
+rw_history_take_back (RwHistory *history)
+{
+  g_autofree char *run = g_steal_pointer (&history->run); /* who hears of a step back may end the run: it has ended */
+
+  if (run == NULL || history->done == history->run_from)
+    {
+      g_ptr_array_set_size (history->cut, 0);
+      return FALSE;
+    }
+  while (history->done > history->run_from)
+    step_back (history);
+  put_back_cut (history);
+  notify (history);
+  return TRUE;
 }
 
 /**
@@ -194,13 +263,10 @@ apply_known (RwHistory *history, RwChange *change)
 gboolean
 rw_history_undo (RwHistory *history)
 {
-  g_autoptr (RwChange) back = NULL;
-
   if (history->done == 0)
     return FALSE;
-  back = rw_change_invert (g_ptr_array_index (history->changes, history->done - 1));
-  history->done--;
-  apply_known (history, back);
+  rw_history_end_run (history);
+  step_back (history);
   notify (history);
   return TRUE;
 }
@@ -215,6 +281,7 @@ rw_history_redo (RwHistory *history)
 {
   if (history->done == history->changes->len)
     return FALSE;
+  rw_history_end_run (history);
   history->done++;
   apply_known (history, g_ptr_array_index (history->changes, history->done - 1));
   notify (history);
@@ -243,11 +310,12 @@ rw_history_redo_name (RwHistory *history)
 /**
  * rw_history_mark_saved:
  *
- * The rig as it is now is what the file holds.
+ * The rig as it is now is what the file holds. A run that goes on ends, so that what was saved is not taken back.
  */
 void
 rw_history_mark_saved (RwHistory *history)
 {
+  rw_history_end_run (history);
   history->saved = (int) history->done;
   notify (history);
 }

@@ -17,6 +17,7 @@ RwHistory *rw_history_new (RwRig *rig);
 gboolean rw_history_do (RwHistory *history, RwChange *change, GError **error);
 gboolean rw_history_do_merged (RwHistory *history, RwChange *change, const char *run, GError **error);
 void rw_history_end_run (RwHistory *history);
+gboolean rw_history_take_back (RwHistory *history);
 gboolean rw_history_undo (RwHistory *history);
 gboolean rw_history_redo (RwHistory *history);
 const char *rw_history_undo_name (RwHistory *history);

@@ -371,6 +371,12 @@ rw_document_end_run (RwDocument *self)
 }
 
 gboolean
+rw_document_take_back (RwDocument *self)
+{
+  return rw_history_take_back (self->history);
+}
+
+gboolean
 rw_document_undo (RwDocument *self)
 {
   return rw_history_undo (self->history);

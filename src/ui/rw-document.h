@@ -59,6 +59,8 @@ gboolean rw_document_do (RwDocument *document, RwChange *change, GError **error)
 /* As do(), but joined to the step before when that had the same @run: keystrokes in one field. */
 gboolean rw_document_do_merged (RwDocument *document, RwChange *change, const char *run, GError **error);
 void rw_document_end_run (RwDocument *document);
+/* As if the run that goes on had never begun; FALSE = nothing was done in it. */
+gboolean rw_document_take_back (RwDocument *document);
 gboolean rw_document_undo (RwDocument *document);
 gboolean rw_document_redo (RwDocument *document);
 

@@ -323,47 +323,6 @@ test_random_undo (void)
 }
 
 static void
-type_name (RwHistory *history, const char *name, const char *run)
-{
-  RwEdit *edit = rw_edit_new (rw_history_rig (history), "Rename a");
-  g_autoptr (RwChange) change = NULL;
-
-  g_assert_true (rw_edit_set (edit, "a", RW_DEVICE_NAME, g_variant_new_string (name), NULL));
-  change = rw_edit_finish (edit);
-  g_assert_true (rw_history_do_merged (history, change, run, NULL));
-}
-
-static void
-test_runs_and_saving (void)
-{
-  g_autoptr (RwRig) rig = small_rig ();
-  g_autoptr (RwHistory) history = rw_history_new (rig);
-
-  g_assert_true (rw_history_is_saved (history));
-  type_name (history, "S", "name of a");
-  type_name (history, "St", "name of a");
-  type_name (history, "Sta", "name of a");
-  g_assert_false (rw_history_is_saved (history));
-  g_assert_true (rw_history_undo (history));
-  g_assert_null (rw_rig_device (rig, "a")->name);
-  g_assert_true (rw_history_is_saved (history));
-  g_assert_false (rw_history_undo (history));
-  g_assert_true (rw_history_redo (history));
-  g_assert_cmpstr (rw_rig_device (rig, "a")->name, ==, "Sta");
-
-  rw_history_mark_saved (history);
-  type_name (history, "Stag", "name of a");
-  g_assert_true (rw_history_undo (history));
-  g_assert_cmpstr (rw_rig_device (rig, "a")->name, ==, "Sta");
-  g_assert_true (rw_history_is_saved (history));
-
-  g_assert_true (rw_history_undo (history));
-  type_name (history, "other", NULL);
-  g_assert_false (rw_history_is_saved (history)); /* the saved state was undone and overwritten: it is gone */
-  g_assert_false (rw_history_redo (history));
-}
-
-static void
 test_key_of_a_channel_follows_its_number (void)
 {
   g_autoptr (RwRig) rig = small_rig ();
@@ -544,7 +503,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/rig/edit/remove-device", test_remove_device);
   g_test_add_func ("/rig/edit/refused-whole", test_refused_whole);
   g_test_add_func ("/rig/edit/random-undo", test_random_undo);
-  g_test_add_func ("/rig/edit/runs-and-saving", test_runs_and_saving);
   g_test_add_func ("/rig/edit/channel-key", test_key_of_a_channel_follows_its_number);
   g_test_add_func ("/rig/edit/signal", test_signal);
   g_test_add_func ("/rig/compare/random", test_compare);
