@@ -151,6 +151,13 @@ is_imperial (double unit)
   return unit == RW_METRES_A_FOOT || unit == METRES_AN_INCH;
 }
 
+/* Of very many digits strtod makes infinity, which is longer than any cable; the word for it is no length. */
+static gboolean
+is_counted (const char *end, double number)
+{
+  return isfinite (number) || (isinf (number) && g_ascii_isdigit (end[-1]));
+}
+
 /* What a number without a unit is; 0 behind another number, which says what it is itself. */
 static double
 take_unit (const char **at, double before, RwUnits bare)
@@ -185,7 +192,7 @@ rw_length_parse (const char *text, RwUnits bare, double *metres, GError **error)
       char *end;
       double number = g_ascii_strtod (at, &end), unit;
 
-      if (end == at || !isfinite (number) || (before != 0 && signbit (number)))
+      if (end == at || !is_counted (end, number) || (before != 0 && signbit (number)))
         return no_length (error);
       at = skip_blanks (end);
       unit = take_unit (&at, before, bare);

@@ -21,20 +21,20 @@ build_switch (RwFieldRow *row)
 
   gtk_widget_set_halign (check, GTK_ALIGN_START);
   g_signal_connect (check, "toggled", G_CALLBACK (switch_toggled), row);
-  rw_field_row_watch_focus (row, check);
+  rw_typing_watch (&row->typing, check);
   return check;
 }
 
 static void
-show_switch (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback, const char *fallback_text)
+show_switch (RwFieldRow *row)
 {
-  GVariant *holds = value != NULL ? value : fallback;
+  GVariant *holds = row->shown != NULL ? row->shown : row->fallback;
 
-  gtk_check_button_set_inconsistent (GTK_CHECK_BUTTON (row->control), shared == RW_SHARED_SEVERAL);
+  gtk_check_button_set_inconsistent (GTK_CHECK_BUTTON (row->control), row->shared == RW_SHARED_SEVERAL);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (row->control), holds != NULL && g_variant_get_boolean (holds));
 }
 
-const RwFieldEditor rw_field_editor_switch = { build_switch, show_switch };
+const RwFieldEditor rw_field_editor_switch = { build_switch, show_switch, NULL };
 
 /* A choice's first entry stands for "absent", or for "several values". */
 static guint
@@ -98,7 +98,7 @@ build_choice (RwFieldRow *row)
     gtk_string_list_take (list, choice_text (row->field, i));
   row->control = gtk_drop_down_new (G_LIST_MODEL (list), NULL);
   g_signal_connect (row->control, "notify::selected", G_CALLBACK (choice_selected), row);
-  rw_field_row_watch_focus (row, row->control);
+  rw_typing_watch (&row->typing, row->control);
   return row->control;
 }
 
@@ -114,16 +114,16 @@ absent_text (RwShared shared, const char *fallback_text)
 }
 
 static void
-show_choice (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback, const char *fallback_text)
+show_choice (RwFieldRow *row)
 {
   GtkDropDown *drop = GTK_DROP_DOWN (row->control);
   GtkStringList *list = GTK_STRING_LIST (gtk_drop_down_get_model (drop));
-  g_autofree char *text = absent_text (shared, fallback_text);
-  guint index = value != NULL ? find_choice (row->field, value) : G_MAXUINT;
+  g_autofree char *text = absent_text (row->shared, row->fallback_text);
+  guint index = row->shown != NULL ? find_choice (row->field, row->shown) : G_MAXUINT;
 
   if (!g_str_equal (gtk_string_list_get_string (list, 0), text))
     gtk_string_list_splice (list, 0, 1, (const char *const[]) { text, NULL });
   gtk_drop_down_set_selected (drop, index == G_MAXUINT ? 0 : index + 1);
 }
 
-const RwFieldEditor rw_field_editor_choice = { build_choice, show_choice };
+const RwFieldEditor rw_field_editor_choice = { build_choice, show_choice, NULL };

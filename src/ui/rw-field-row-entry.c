@@ -9,10 +9,14 @@ is_number (const RwField *field)
   return field->kind == RW_FIELD_INTEGER || field->kind == RW_FIELD_REAL;
 }
 
+/* It is done at once, wherever the focus is. */
 static void
 icon_pressed (GtkEntry *entry, GtkEntryIconPosition position, gpointer user_data)
 {
+  g_autoptr (RwFieldRow) row = g_object_ref (user_data); /* the line may go with its value */
+
   gtk_editable_set_text (GTK_EDITABLE (entry), "");
+  rw_typing_settle (&row->typing);
 }
 
 /* An empty number means what the placeholder says; the icon empties it in one go. */
@@ -34,16 +38,15 @@ entry_changed (GtkEditable *editable, gpointer user_data)
   rw_field_row_edited_text (RW_FIELD_ROW (user_data), gtk_editable_get_text (editable));
 }
 
-/* The number that the next step starts from: what is typed, else what an empty entry stands for, else 0. */
+/* The number that the next step starts from: what is typed, else what the rig says, else what an empty entry stands
+ * for, else 0. */
 static double
 number_now (RwFieldRow *row)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (row->control));
-  g_autoptr (GVariant) value = *text != '\0' ? rw_field_parse (row->field, text, NULL) : NULL;
-  GVariant *fallback = g_object_get_data (G_OBJECT (row->control), "fallback");
+  g_autoptr (GVariant) typed = *text != '\0' ? rw_field_parse (row->field, text, NULL) : NULL;
+  GVariant *value = typed != NULL ? typed : row->shown != NULL ? row->shown : row->fallback;
 
-  if (value == NULL && fallback != NULL)
-    value = g_variant_ref (fallback);
   if (value == NULL)
     return 0;
   return row->field->kind == RW_FIELD_INTEGER ? g_variant_get_int32 (value) : g_variant_get_double (value);
@@ -90,21 +93,6 @@ number_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierTy
   return FALSE;
 }
 
-/* "10ft" where metres are shown, "40" where feet are: what stands there in the end is what it was taken for. */
-static void
-number_left (GtkEventControllerFocus *focus, gpointer user_data)
-{
-  RwFieldRow *row = user_data;
-  gboolean settled = row->shared == RW_SHARED_SAME && row->shown != NULL && rw_field_row_get_error (row) == NULL;
-  g_autofree char *text = settled ? rw_field_format (row->field, row->shown) : NULL;
-
-  if (text == NULL || g_str_equal (gtk_editable_get_text (GTK_EDITABLE (row->control)), text))
-    return;
-  row->busy = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (row->control), text);
-  row->busy = FALSE;
-}
-
 static GtkWidget *
 build_entry (RwFieldRow *row)
 {
@@ -112,38 +100,40 @@ build_entry (RwFieldRow *row)
 
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 6);
   g_signal_connect (entry, "changed", G_CALLBACK (entry_changed), row);
-  rw_field_row_watch_focus (row, entry);
+  rw_typing_watch_keys (&row->typing, entry);
   if (is_number (row->field))
     {
-      GtkEventController *focus = gtk_event_controller_focus_new ();
       /* Before the text inside, which eats Up and Down. */
       GtkEventController *keys = gtk_event_controller_key_new ();
       gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
       g_signal_connect (keys, "key-pressed", G_CALLBACK (number_key), row);
       gtk_widget_add_controller (entry, keys);
-      g_signal_connect (focus, "leave", G_CALLBACK (number_left), row);
-      gtk_widget_add_controller (entry, focus);
       g_signal_connect (entry, "icon-press", G_CALLBACK (icon_pressed), row);
       gtk_entry_set_input_purpose (GTK_ENTRY (entry), GTK_INPUT_PURPOSE_NUMBER);
     }
   return entry;
 }
 
+/* A number is put as the rig has it: "10ft" where metres are shown, "40" where feet are. */
 static void
-show_entry (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback, const char *fallback_text)
+show_entry (RwFieldRow *row)
 {
-  g_autofree char *text = value != NULL ? rw_field_format (row->field, value) : g_strdup ("");
-  const char *nothing = *fallback_text != '\0' ? fallback_text : is_number (row->field) ? _("Not set") : "";
+  g_autofree char *text = row->shown != NULL ? rw_field_format (row->field, row->shown) : g_strdup ("");
+  const char *nothing = *row->fallback_text != '\0' ? row->fallback_text : is_number (row->field) ? _("Not set") : "";
 
   if (!g_str_equal (gtk_editable_get_text (GTK_EDITABLE (row->control)), text))
     gtk_editable_set_text (GTK_EDITABLE (row->control), text);
   gtk_entry_set_placeholder_text (GTK_ENTRY (row->control),
-                                  shared == RW_SHARED_SEVERAL ? _("Several values") : nothing);
-  g_object_set_data_full (G_OBJECT (row->control), "fallback",
-                          fallback != NULL ? g_variant_ref (fallback) : NULL, (GDestroyNotify) g_variant_unref);
+                                  row->shared == RW_SHARED_SEVERAL ? _("Several values") : nothing);
 }
 
-const RwFieldEditor rw_field_editor_entry = { build_entry, show_entry };
+static char *
+dup_entry (RwFieldRow *row)
+{
+  return g_strdup (gtk_editable_get_text (GTK_EDITABLE (row->control)));
+}
+
+const RwFieldEditor rw_field_editor_entry = { build_entry, show_entry, dup_entry };
 
 static GtkTextBuffer *
 text_buffer (RwFieldRow *row)
@@ -153,14 +143,20 @@ text_buffer (RwFieldRow *row)
   return gtk_text_view_get_buffer (GTK_TEXT_VIEW (view));
 }
 
+static char *
+dup_text (RwFieldRow *row)
+{
+  GtkTextIter start, end;
+
+  gtk_text_buffer_get_bounds (text_buffer (row), &start, &end);
+  return gtk_text_buffer_get_text (text_buffer (row), &start, &end, FALSE);
+}
+
 static void
 text_changed (GtkTextBuffer *buffer, gpointer user_data)
 {
-  GtkTextIter start, end;
-  g_autofree char *text = NULL;
+  g_autofree char *text = dup_text (RW_FIELD_ROW (user_data));
 
-  gtk_text_buffer_get_bounds (buffer, &start, &end);
-  text = gtk_text_buffer_get_text (buffer, &start, &end, FALSE);
   rw_field_row_edited_text (RW_FIELD_ROW (user_data), text);
 }
 
@@ -182,22 +178,35 @@ build_text (RwFieldRow *row)
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), 64);
   gtk_widget_add_css_class (scroll, "rw-long-text");
   g_signal_connect (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), "changed", G_CALLBACK (text_changed), row);
-  rw_field_row_watch_focus (row, view);
+  rw_typing_watch_keys (&row->typing, view);
   return scroll;
 }
 
+/* In a way that the person can undo in the view itself: a long text is not lost by one wrong key. */
 static void
-show_text (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback, const char *fallback_text)
+put_text (GtkTextBuffer *buffer, const char *text)
 {
-  GtkTextBuffer *buffer = text_buffer (row);
-  const char *text = value != NULL ? g_variant_get_string (value, NULL) : "";
   GtkTextIter start, end;
-  g_autofree char *old = NULL;
 
+  gtk_text_buffer_begin_user_action (buffer);
   gtk_text_buffer_get_bounds (buffer, &start, &end);
-  old = gtk_text_buffer_get_text (buffer, &start, &end, FALSE);
-  if (!g_str_equal (old, text))
-    gtk_text_buffer_set_text (buffer, text, -1);
+  gtk_text_buffer_delete (buffer, &start, &end);
+  gtk_text_buffer_insert (buffer, &start, text, -1);
+  gtk_text_buffer_end_user_action (buffer);
 }
 
-const RwFieldEditor rw_field_editor_text = { build_text, show_text };
+static void
+show_text (RwFieldRow *row)
+{
+  const char *text = row->shown != NULL ? g_variant_get_string (row->shown, NULL) : "";
+  g_autofree char *old = dup_text (row);
+
+  if (g_str_equal (old, text))
+    return;
+  if (row->typing.escaping)
+    put_text (text_buffer (row), text);
+  else
+    gtk_text_buffer_set_text (text_buffer (row), text, -1);
+}
+
+const RwFieldEditor rw_field_editor_text = { build_text, show_text, dup_text };

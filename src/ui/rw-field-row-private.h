@@ -4,6 +4,7 @@
 #include <rig/rw-length.h>
 
 #include "rw-field-row.h"
+#include "rw-typing.h"
 
 G_BEGIN_DECLS
 
@@ -11,8 +12,10 @@ G_BEGIN_DECLS
 typedef struct
 {
   GtkWidget *(*build) (RwFieldRow *row);
-  /* @value is NULL unless @shared is RW_SHARED_SAME. */
-  void (*show) (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback, const char *fallback_text);
+  /* The row's shown is NULL unless its shared is RW_SHARED_SAME. */
+  void (*show) (RwFieldRow *row);
+  /* (nullable): what stands in the control; (transfer full) */
+  char *(*dup_text) (RwFieldRow *row);
 } RwFieldEditor;
 
 struct _RwFieldRow
@@ -25,10 +28,12 @@ struct _RwFieldRow
   GtkWidget *clear;   /* (nullable) */
   GtkWidget *unit;    /* (nullable) */
   RwUnits units;      /* in which a length was shown */
-  GtkWidget *problem;
-  GVariant *shown;    /* (nullable): what the control stands for */
-  gboolean shows;     /* something was shown */
+  RwTyping typing;
+  GVariant *shown;     /* (nullable): what the rig says */
+  gboolean shows;      /* something was shown */
   RwShared shared;
+  GVariant *fallback;  /* (nullable): what an absent value stands for */
+  char *fallback_text; /* the same, as a person reads it */
   gboolean busy;      /* the program changes the control, not the person */
 };
 
@@ -40,6 +45,5 @@ extern const RwFieldEditor rw_field_editor_choice;
 /* For editors: @value (floating or not, NULL = absent) is what the person gave. */
 void rw_field_row_edited (RwFieldRow *row, GVariant *value);
 void rw_field_row_edited_text (RwFieldRow *row, const char *text);
-void rw_field_row_watch_focus (RwFieldRow *row, GtkWidget *control);
 
 G_END_DECLS

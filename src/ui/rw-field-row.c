@@ -5,7 +5,7 @@
 
 G_DEFINE_FINAL_TYPE (RwFieldRow, rw_field_row, GTK_TYPE_WIDGET)
 
-enum { EDITED, FINISHED, N_SIGNALS };
+enum { EDITED, TAKEN_BACK, FINISHED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static const RwFieldEditor *
@@ -40,7 +40,7 @@ rw_field_row_edited (RwFieldRow *row, GVariant *value)
 
   if (row->busy)
     return;
-  rw_field_row_set_error (row, NULL);
+  rw_typing_taken (&row->typing);
   remember (row, held, held != NULL ? RW_SHARED_SAME : RW_SHARED_ABSENT);
   g_signal_emit (row, signals[EDITED], 0, held);
 }
@@ -63,24 +63,49 @@ rw_field_row_edited_text (RwFieldRow *row, const char *text)
   if (value != NULL)
     rw_field_row_edited (row, value);
   else
-    rw_field_row_set_error (row, error->message);
+    rw_field_row_refuse (row, error->message);
   if (value != NULL)
     g_variant_unref (value);
 }
 
 static void
-focus_left (GtkEventControllerFocus *focus, gpointer user_data)
+take_back (gpointer owner)
 {
-  g_signal_emit (user_data, signals[FINISHED], 0);
+  g_signal_emit (owner, signals[TAKEN_BACK], 0);
 }
 
-void
-rw_field_row_watch_focus (RwFieldRow *row, GtkWidget *control)
+static void
+show (gpointer owner)
 {
-  GtkEventController *focus = gtk_event_controller_focus_new ();
+  RwFieldRow *row = owner;
 
-  g_signal_connect (focus, "leave", G_CALLBACK (focus_left), row);
-  gtk_widget_add_controller (control, focus);
+  row->busy = TRUE;
+  row->editor->show (row);
+  row->busy = FALSE;
+}
+
+static void
+finished (gpointer owner)
+{
+  g_signal_emit (owner, signals[FINISHED], 0);
+}
+
+static char *
+dup_text (gpointer owner)
+{
+  RwFieldRow *row = owner;
+
+  return row->editor->dup_text != NULL ? row->editor->dup_text (row) : NULL;
+}
+
+static const RwTypingWays ways = { take_back, show, finished, dup_text };
+
+void
+rw_field_row_settle (RwFieldRow *row)
+{
+  g_return_if_fail (RW_IS_FIELD_ROW (row));
+  if (row->typing.begun)
+    rw_typing_settle (&row->typing);
 }
 
 static void
@@ -91,7 +116,7 @@ clear_clicked (GtkButton *button, gpointer user_data)
 
   rw_field_row_edited (row, NULL);
   row->shows = FALSE;
-  g_signal_emit (row, signals[FINISHED], 0);
+  rw_typing_settle (&row->typing);
 }
 
 const RwField *
@@ -117,45 +142,65 @@ show_unit (RwFieldRow *row)
     gtk_widget_set_visible (row->unit, row->units == RW_UNITS_METRES);
 }
 
+static gboolean
+says (RwFieldRow *row, RwShared shared, GVariant *value)
+{
+  return row->shows && row->shared == shared
+         && (value == NULL ? row->shown == NULL : row->shown != NULL && g_variant_equal (value, row->shown));
+}
+
+static void
+remember_fallback (RwFieldRow *row, GVariant *fallback, const char *text)
+{
+  if (fallback != NULL)
+    g_variant_ref (fallback);
+  g_clear_pointer (&row->fallback, g_variant_unref);
+  row->fallback = fallback;
+  g_free (row->fallback_text);
+  row->fallback_text = g_strdup (text);
+}
+
 void
 rw_field_row_show (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback,
                    const char *fallback_text)
 {
+  gboolean same;
+
   g_return_if_fail (RW_IS_FIELD_ROW (row));
-  if (row->shows && row->shared == shared
-      && (value == NULL ? row->shown == NULL : row->shown != NULL && g_variant_equal (value, row->shown))
-      && shared != RW_SHARED_ABSENT && row->units == rw_length_units ())
+  same = says (row, shared, value) && row->units == rw_length_units ();
+  remember_fallback (row, fallback, fallback_text);
+  /* An absent value shows what it falls back on, which may be another now; but a number that cannot stand is still being
+   * typed. */
+  if (same && (shared != RW_SHARED_ABSENT || row->typing.wrong))
     return;
   show_unit (row);
-  /* A number that cannot stand is still being typed: an absent value must not wipe it. */
-  if (row->shows && row->shared == shared && shared == RW_SHARED_ABSENT && rw_field_row_get_error (row) != NULL)
-    return;
-  rw_field_row_set_error (row, NULL);
-  row->busy = TRUE;
-  row->editor->show (row, shared, value, fallback, fallback_text);
-  row->busy = FALSE;
   remember (row, value, shared);
+  if (row->typing.going_back)
+    return;
+  if (!same)
+    rw_typing_forget (&row->typing);
+  show (row);
 }
 
 void
-rw_field_row_set_error (RwFieldRow *row, const char *text)
+rw_field_row_refuse (RwFieldRow *row, const char *reason)
 {
   g_return_if_fail (RW_IS_FIELD_ROW (row));
-  gtk_label_set_text (GTK_LABEL (row->problem), text != NULL ? text : "");
-  gtk_widget_set_visible (row->problem, text != NULL);
-  if (text != NULL)
-    gtk_widget_add_css_class (row->control, "error");
-  else
-    gtk_widget_remove_css_class (row->control, "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (row->control), GTK_ACCESSIBLE_STATE_INVALID,
-                               text != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+  rw_typing_refuse (&row->typing, reason);
 }
 
 const char *
 rw_field_row_get_error (RwFieldRow *row)
 {
   g_return_val_if_fail (RW_IS_FIELD_ROW (row), NULL);
-  return gtk_widget_get_visible (row->problem) ? gtk_label_get_text (GTK_LABEL (row->problem)) : NULL;
+  return row->typing.wrong ? gtk_label_get_text (GTK_LABEL (row->typing.remark)) : NULL;
+}
+
+const char *
+rw_field_row_get_remark (RwFieldRow *row)
+{
+  g_return_val_if_fail (RW_IS_FIELD_ROW (row), NULL);
+  return gtk_widget_get_visible (row->typing.remark) ? gtk_label_get_text (GTK_LABEL (row->typing.remark)) : NULL;
 }
 
 /* As wide as the longest common one, so that what is beside them lines up. */
@@ -191,20 +236,6 @@ make_clear (RwFieldRow *row)
   return clear;
 }
 
-static GtkWidget *
-make_problem (void)
-{
-  GtkWidget *label = gtk_label_new ("");
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
-  gtk_widget_add_css_class (label, "rw-problem");
-  gtk_widget_set_visible (label, FALSE);
-  return label;
-}
-
 static void
 name_control (RwFieldRow *row)
 {
@@ -221,8 +252,9 @@ build (RwFieldRow *row)
 
   row->editor = pick_editor (row->field);
   row->label = rw_field_label_new (_(row->field->label));
+  rw_typing_init (&row->typing, &ways, row, row);
   row->control = row->editor->build (row);
-  row->problem = make_problem ();
+  row->typing.control = row->control;
   gtk_widget_set_hexpand (row->control, TRUE);
   gtk_box_append (GTK_BOX (line), row->label);
   gtk_box_append (GTK_BOX (line), row->control);
@@ -241,7 +273,7 @@ build (RwFieldRow *row)
   gtk_widget_set_visible (row->label, row->editor != &rw_field_editor_text);
   name_control (row);
   gtk_widget_set_parent (line, GTK_WIDGET (row));
-  gtk_widget_set_parent (row->problem, GTK_WIDGET (row));
+  gtk_widget_set_parent (row->typing.remark, GTK_WIDGET (row));
 }
 
 GtkWidget *
@@ -250,6 +282,7 @@ rw_field_row_new (const RwField *field)
   RwFieldRow *row = g_object_new (RW_TYPE_FIELD_ROW, NULL);
 
   row->field = field;
+  row->fallback_text = g_strdup ("");
   build (row);
   return GTK_WIDGET (row);
 }
@@ -262,6 +295,8 @@ rw_field_row_dispose (GObject *object)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
     gtk_widget_unparent (child);
   g_clear_pointer (&RW_FIELD_ROW (object)->shown, g_variant_unref);
+  g_clear_pointer (&RW_FIELD_ROW (object)->fallback, g_variant_unref);
+  g_clear_pointer (&RW_FIELD_ROW (object)->fallback_text, g_free);
   G_OBJECT_CLASS (rw_field_row_parent_class)->dispose (object);
 }
 
@@ -274,6 +309,8 @@ rw_field_row_class_init (RwFieldRowClass *klass)
   gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_GROUP);
   signals[EDITED] = g_signal_new ("edited", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 1, G_TYPE_VARIANT);
+  signals[TAKEN_BACK] = g_signal_new ("taken-back", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                      G_TYPE_NONE, 0);
   signals[FINISHED] = g_signal_new ("finished", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                     G_TYPE_NONE, 0);
 }

@@ -15,16 +15,23 @@ G_DECLARE_FINAL_TYPE (RwFieldRow, rw_field_row, RW, FIELD_ROW, GtkWidget)
  *
  * Signals:
  *   "edited" (GVariant *value (nullable))  at every keystroke that gives a value; NULL = absent
+ *   "taken-back" ()                        what was edited since "finished" is to be as if it had not been
  *   "finished" ()                          the focus went: the next edit is another step
  */
 GtkWidget *rw_field_row_new (const RwField *field);
 const RwField *rw_field_row_get_field (RwFieldRow *row);
-/* What the rig says now. Text that stands for @value already is left as it was typed. */
+/* What the rig says now. Text that stands for @value already is left as it was typed, and so is text that is refused
+ * while the rig goes back to what it said before. */
 void rw_field_row_show (RwFieldRow *row, RwShared shared, GVariant *value, GVariant *fallback,
                         const char *fallback_text);
-/* Marks the control; NULL takes the mark away. */
-void rw_field_row_set_error (RwFieldRow *row, const char *text);
+/* What was just edited cannot stand, for @reason: marks the control, and takes back what was edited before. */
+void rw_field_row_refuse (RwFieldRow *row, const char *reason);
+/* Why what stands in the control cannot stand; (nullable). */
 const char *rw_field_row_get_error (RwFieldRow *row);
+/* What is said under the control: an error, or that something was not taken; (nullable). */
+const char *rw_field_row_get_remark (RwFieldRow *row);
+/* As if the focus went: what is being typed is over. */
+void rw_field_row_settle (RwFieldRow *row);
 GtkWidget *rw_field_row_get_control (RwFieldRow *row);
 
 /* The label at the head of a line of particulars. */

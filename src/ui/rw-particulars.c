@@ -38,6 +38,9 @@ section_free (gpointer data)
 {
   Section *section = data;
 
+  /* A row may outlive it a little: while it still tells what was done in it. */
+  for (guint i = 0; i < section->rows->len; i++)
+    g_signal_handlers_disconnect_by_data (g_ptr_array_index (section->rows, i), section);
   rw_field_sheet_free (section->sheet);
   g_ptr_array_unref (section->rows);
   g_free (section);
@@ -68,7 +71,7 @@ row_edited (RwFieldRow *row, GVariant *value, gpointer user_data)
   run = g_strdup_printf ("field %s %s", rw_field_sheet_line (section->sheet, line)->path, keys);
   change = rw_field_sheet_set (section->sheet, rw_document_rig (document), line, value, &error);
   if (change == NULL || !rw_document_do_merged (document, change, run, &error))
-    rw_field_row_set_error (row, error != NULL ? error->message : NULL);
+    rw_field_row_refuse (row, error->message);
 }
 
 static void
@@ -141,6 +144,18 @@ show_section (Section *section)
     }
 }
 
+/* Where the document never took what the row shows, it has nothing to say: the row is told what holds. */
+static void
+row_taken_back (RwFieldRow *row, gpointer user_data)
+{
+  Section *section = user_data;
+  RwParticulars *particulars = section->owner;
+
+  rw_document_take_back (particulars->document);
+  if (g_ptr_array_find (particulars->sections, section, NULL))
+    show_section (section);
+}
+
 static void
 add_section (RwParticulars *particulars, RwFieldSheet *sheet)
 {
@@ -155,6 +170,7 @@ add_section (RwParticulars *particulars, RwFieldSheet *sheet)
       const RwField *field = rw_field_sheet_line (sheet, i)->field;
       GtkWidget *row = rw_field_row_new (field);
       g_signal_connect (row, "edited", G_CALLBACK (row_edited), section);
+      g_signal_connect (row, "taken-back", G_CALLBACK (row_taken_back), section);
       g_signal_connect (row, "finished", G_CALLBACK (row_finished), section);
       /* Long texts take much room: they stand together, at the end. */
       const char *group = (field->flags & RW_FIELD_LONG) != 0 ? N_("Notes") : field->group;
@@ -427,6 +443,20 @@ rw_particulars_find (RwParticulars *particulars, const char *path)
         return g_ptr_array_index (section->rows, line);
     }
   return NULL;
+}
+
+void
+rw_particulars_settle (RwParticulars *particulars)
+{
+  g_return_if_fail (RW_IS_PARTICULARS (particulars));
+  for (guint i = 0; i < particulars->sections->len; i++)
+    {
+      Section *section = g_ptr_array_index (particulars->sections, i);
+      for (guint k = 0; k < section->rows->len; k++)
+        rw_field_row_settle (g_ptr_array_index (section->rows, k));
+    }
+  if (particulars->ports != NULL)
+    rw_port_list_settle (particulars->ports);
 }
 
 RwPortList *

@@ -13,7 +13,8 @@ G_DECLARE_FINAL_TYPE (RwParticulars, rw_particulars, RW, PARTICULARS, GtkWidget)
 
 /**
  * RwParticulars: the fields of what is selected, made from the field tables; with nothing selected, those of
- * the show and of the system. Each keystroke is a change of the rig, joined to the one before.
+ * the show and of the system. Each keystroke that gives a value is a change of the rig, joined to the one before; see
+ * RwTyping for what becomes of others.
  *
  * Property "document" (RwDocument).
  * Signal "picked" (const char *key): the person wants to see that device or cable.
@@ -22,6 +23,8 @@ GtkWidget *rw_particulars_new (void);
 void rw_particulars_set_document (RwParticulars *particulars, RwDocument *document);
 /* Puts the keyboard focus into the first field. */
 void rw_particulars_focus_first (RwParticulars *particulars);
+/* As if the field that is being typed into was left: what stands in it is taken or gone. */
+void rw_particulars_settle (RwParticulars *particulars);
 /* The row of the field called @path ("unit_id"), for tests; (nullable). */
 RwFieldRow *rw_particulars_find (RwParticulars *particulars, const char *path);
 /* The ports of the one selected device, for tests; (nullable). */

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include "rw-far-end.h"
 #include "rw-field-row.h"
+#include "rw-typing.h"
 #include "rw-words.h"
 
 /* Room for a VLAN or the start of a trunk's list. */
@@ -18,7 +19,7 @@ typedef struct
   GtkWidget *far;     /* button: what is at the other end */
   GtkWidget *entry;   /* (nullable): VLANs */
   GtkWidget *tagged;  /* (nullable) */
-  GtkWidget *problem; /* (nullable) */
+  RwTyping typing;    /* where there is an entry */
   char *cable;        /* (nullable) */
 } PortRow;
 
@@ -47,17 +48,6 @@ row_free (gpointer data)
 }
 
 static void
-show_problem (PortRow *row, const char *text)
-{
-  gtk_label_set_text (GTK_LABEL (row->problem), text != NULL ? text : "");
-  gtk_widget_set_visible (row->problem, text != NULL);
-  if (text != NULL)
-    gtk_widget_add_css_class (row->entry, "error");
-  else
-    gtk_widget_remove_css_class (row->entry, "error");
-}
-
-static void
 vlans_changed (PortRow *row)
 {
   RwPortList *list = row->list;
@@ -79,7 +69,10 @@ vlans_changed (PortRow *row)
   if (value != NULL)
     gtk_check_button_set_active (GTK_CHECK_BUTTON (row->tagged), !g_variant_is_of_type (value, G_VARIANT_TYPE_INT32));
   list->busy = FALSE;
-  show_problem (row, error != NULL ? error->message : NULL);
+  if (error != NULL)
+    rw_typing_refuse (&row->typing, error->message);
+  else
+    rw_typing_taken (&row->typing);
 }
 
 static void
@@ -94,13 +87,62 @@ tagged_toggled (GtkCheckButton *button, gpointer user_data)
   vlans_changed (user_data);
 }
 
-static void
-focus_left (GtkEventControllerFocus *focus, gpointer user_data)
+/* "10," while a trunk is typed stands for what the rig says already. */
+static gboolean
+stands_for (PortRow *row, const RwPortVlans *vlans)
 {
-  RwPortList *list = ((PortRow *) user_data)->list;
+  g_autofree char *text = rw_vlans_format (vlans);
+  gboolean tagged = vlans != NULL && vlans->tagged;
+  g_autoptr (GVariant) typed = rw_vlans_parse (gtk_editable_get_text (GTK_EDITABLE (row->entry)), tagged, NULL);
+  g_autoptr (GVariant) held = rw_vlans_parse (text, tagged, NULL);
 
-  rw_document_end_run (list->document);
+  return typed != NULL && held != NULL && g_variant_equal (held, typed);
 }
+
+/* @typing: what stands there as it was typed stays. */
+static void
+show_vlans (PortRow *row, gboolean typing)
+{
+  const RwDevice *device = rw_rig_device (rw_document_rig (row->list->document), row->list->device);
+  const RwPortVlans *vlans = device != NULL ? rw_device_port_vlans (device, row->port) : NULL;
+  g_autofree char *text = rw_vlans_format (vlans);
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (row->tagged), vlans != NULL && vlans->tagged);
+  if (typing && stands_for (row, vlans))
+    return;
+  if (!g_str_equal (gtk_editable_get_text (GTK_EDITABLE (row->entry)), text))
+    gtk_editable_set_text (GTK_EDITABLE (row->entry), text);
+}
+
+static void
+take_back (gpointer owner)
+{
+  rw_document_take_back (((PortRow *) owner)->list->document);
+}
+
+static void
+show (gpointer owner)
+{
+  PortRow *row = owner;
+
+  row->list->busy = TRUE;
+  show_vlans (row, FALSE);
+  row->list->busy = FALSE;
+}
+
+static void
+finished (gpointer owner)
+{
+  rw_document_end_run (((PortRow *) owner)->list->document);
+}
+
+static char *
+dup_text (gpointer owner)
+{
+  return g_strdup (gtk_editable_get_text (GTK_EDITABLE (((PortRow *) owner)->entry)));
+}
+
+static const RwTypingWays ways = { take_back, show, finished, dup_text };
 
 static void
 far_clicked (GtkButton *button, gpointer user_data)
@@ -114,7 +156,6 @@ far_clicked (GtkButton *button, gpointer user_data)
 static void
 add_vlans (PortRow *row, GtkWidget *line)
 {
-  GtkEventController *focus = gtk_event_controller_focus_new ();
   /* Translators: %s is the name of a port. */
   g_autofree char *vlans = g_strdup_printf (_("VLANs of %s"), row->port);
   /* Translators: %s is the name of a port. */
@@ -133,22 +174,9 @@ add_vlans (PortRow *row, GtkWidget *line)
   gtk_box_append (GTK_BOX (line), row->tagged);
   g_signal_connect (row->entry, "changed", G_CALLBACK (entry_changed), row);
   g_signal_connect (row->tagged, "toggled", G_CALLBACK (tagged_toggled), row);
-  g_signal_connect (focus, "leave", G_CALLBACK (focus_left), row);
-  gtk_widget_add_controller (row->entry, focus);
-}
-
-static GtkWidget *
-make_problem (void)
-{
-  GtkWidget *label = gtk_label_new ("");
-
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "rw-problem");
-  gtk_widget_set_visible (label, FALSE);
-  return label;
+  rw_typing_init (&row->typing, &ways, row, row->list);
+  row->typing.control = row->entry;
+  rw_typing_watch_keys (&row->typing, row->entry);
 }
 
 static GtkWidget *
@@ -191,8 +219,7 @@ add_row (RwPortList *list, const RwPort *port, gboolean vlans)
   if (vlans)
     {
       add_vlans (row, line);
-      row->problem = make_problem ();
-      gtk_box_append (GTK_BOX (box), row->problem);
+      gtk_box_append (GTK_BOX (box), row->typing.remark);
     }
   gtk_widget_set_parent (box, GTK_WIDGET (list));
 }
@@ -240,29 +267,6 @@ show_far (RwPortList *list, PortRow *row, const RwNet *net)
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->far), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
-static void
-show_vlans (PortRow *row, const RwDevice *device)
-{
-  const RwPortVlans *vlans = rw_device_port_vlans (device, row->port);
-  g_autofree char *text = rw_vlans_format (vlans);
-  g_autoptr (GVariant) typed = NULL;
-  g_autofree char *again = NULL;
-
-  if (row->problem != NULL && gtk_widget_get_visible (row->problem))
-    return;
-  typed = rw_vlans_parse (gtk_editable_get_text (GTK_EDITABLE (row->entry)), vlans != NULL && vlans->tagged, NULL);
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (row->tagged), vlans != NULL && vlans->tagged);
-  /* "10," while a trunk is typed stands for what the rig says already. */
-  if (typed != NULL && vlans != NULL)
-    {
-      g_autoptr (GVariant) held = rw_vlans_parse (text, vlans->tagged, NULL);
-      if (held != NULL && g_variant_equal (held, typed))
-        return;
-    }
-  if (!g_str_equal (gtk_editable_get_text (GTK_EDITABLE (row->entry)), text))
-    gtk_editable_set_text (GTK_EDITABLE (row->entry), text);
-}
-
 void
 rw_port_list_refresh (RwPortList *list)
 {
@@ -277,23 +281,54 @@ rw_port_list_refresh (RwPortList *list)
     {
       PortRow *row = g_ptr_array_index (list->rows, i);
       show_far (list, row, rw_document_net (list->document));
-      if (row->entry != NULL)
-        show_vlans (row, device);
+      if (row->entry != NULL && !row->typing.wrong)
+        show_vlans (row, TRUE);
     }
   list->busy = FALSE;
+}
+
+void
+rw_port_list_settle (RwPortList *list)
+{
+  g_return_if_fail (RW_IS_PORT_LIST (list));
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      PortRow *row = g_ptr_array_index (list->rows, i);
+      if (row->typing.begun)
+        rw_typing_settle (&row->typing);
+    }
+}
+
+static PortRow *
+find_row (RwPortList *list, const char *port)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      PortRow *row = g_ptr_array_index (list->rows, i);
+      if (g_str_equal (row->port, port))
+        return row;
+    }
+  return NULL;
 }
 
 GtkWidget *
 rw_port_list_get_vlan_entry (RwPortList *list, const char *port)
 {
+  PortRow *row;
+
   g_return_val_if_fail (RW_IS_PORT_LIST (list), NULL);
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      PortRow *row = g_ptr_array_index (list->rows, i);
-      if (g_str_equal (row->port, port))
-        return row->entry;
-    }
-  return NULL;
+  row = find_row (list, port);
+  return row != NULL ? row->entry : NULL;
+}
+
+const char *
+rw_port_list_get_error (RwPortList *list, const char *port)
+{
+  PortRow *row;
+
+  g_return_val_if_fail (RW_IS_PORT_LIST (list), NULL);
+  row = find_row (list, port);
+  return row != NULL && row->entry != NULL && row->typing.wrong ? gtk_label_get_text (GTK_LABEL (row->typing.remark)) : NULL;
 }
 
 GtkWidget *

@@ -186,8 +186,11 @@ static gboolean
 save_to (RwWindow *window, const char *path)
 {
   g_autoptr (GError) error = NULL;
-  gboolean saved = path != NULL ? rw_document_save_as (window->document, path, &error)
-                                : rw_document_save (window->document, &error);
+  gboolean saved;
+
+  rw_particulars_settle (window->particulars);
+  saved = path != NULL ? rw_document_save_as (window->document, path, &error)
+                       : rw_document_save (window->document, &error);
 
   rw_window_show_message (window, saved ? NULL : error->message);
   if (!saved)

@@ -359,6 +359,8 @@ test_complaints (void)
     { "3' -2\"", RW_RIG_ERROR_TYPE, "must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\"" },
     { "-3' 2\"", RW_RIG_ERROR_RANGE, "must be from 0 m to 100000 m" },
     { "1e9", RW_RIG_ERROR_RANGE, "must be from 0 m to 100000 m" },
+    { "1e999", RW_RIG_ERROR_RANGE, "must be from 0 m to 100000 m" },
+    { "inf", RW_RIG_ERROR_TYPE, "must be a length, such as 70, 70 m, 229 ft 8 in or 229' 8\"" },
   };
   const RwField *unit = &rw_device_table.fields[RW_DEVICE_UNIT_ID];
   g_autoptr (GError) too_long = NULL;

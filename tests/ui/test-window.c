@@ -5,13 +5,11 @@
 
 #include <glib/gstdio.h>
 #include <rig/rw-edit.h>
-#include <rig/rw-length.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <utime.h>
 
 #include <ui/rw-export-dialog.h>
-#include <ui/rw-port-list.h>
 #include <ui/rw-question.h>
 
 static const char chain[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\n"
@@ -104,80 +102,6 @@ test_no_controller (void)
   hand_assert_findings (&hand, "no-controller-1");
   hand_type (&hand, "controller_id", "1");
   hand_assert_findings (&hand, "");
-  hand_end (&hand);
-}
-
-/* What cannot stand stays as it was typed, with the reason; the rig keeps what it had. */
-static void
-test_invalid (void)
-{
-  Hand hand;
-  RwFieldRow *row;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  rw_selection_clear (rw_document_selection (hand.window->document));
-  hand_settle ();
-  hand_type (&hand, "link_ceiling_percent", "101");
-  row = rw_particulars_find (hand.window->particulars, "link_ceiling_percent");
-  g_assert_nonnull (rw_field_row_get_error (row));
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (rw_field_row_get_control (row))), ==, "101");
-  g_assert_cmpint (rw_rig_system (rw_document_rig (hand.window->document))->link_ceiling_percent, ==, 10);
-  g_assert_true (gtk_widget_has_css_class (rw_field_row_get_control (row), "error"));
-  gtk_test_accessible_assert_state (rw_field_row_get_control (row), GTK_ACCESSIBLE_STATE_INVALID,
-                                    GTK_ACCESSIBLE_INVALID_TRUE);
-  hand_type (&hand, "link_ceiling_percent", "80");
-  g_assert_null (rw_field_row_get_error (row));
-  g_assert_cmpint (rw_rig_system (rw_document_rig (hand.window->document))->link_ceiling_percent, ==, 80);
-  hand_end (&hand);
-}
-
-/* What was typed in another unit stands there in the one that is shown, once the field is left. */
-static void
-test_length_settles (void)
-{
-  static const struct { RwUnits units; const char *typed, *left; } cases[] = {
-    { RW_UNITS_METRES, "10ft", "3.048" }, { RW_UNITS_METRES, "7,50", "7.5" }, { RW_UNITS_FEET, "40", "40′" },
-    { RW_UNITS_FEET, "10' 6\"", "10′ 6″" }, { RW_UNITS_FEET, "1e9", "1e9" },
-  };
-  Hand hand;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  hand_select (&hand, rw_item_key (rw_rig_items (rw_document_rig (hand.window->document), RW_ITEM_CABLE)[0]));
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      rw_length_set_units (cases[i].units);
-      hand_type (&hand, "length_m", cases[i].typed);
-      hand_type (&hand, "label", "N9");
-      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (rw_field_row_get_control (
-                         rw_particulars_find (hand.window->particulars, "length_m")))), ==, cases[i].left);
-    }
-  rw_length_set_units (RW_UNITS_METRES);
-  hand_end (&hand);
-}
-
-/* Several selected things: their common fields, one change for all of them. */
-static void
-test_several (void)
-{
-  Hand hand;
-  RwFieldRow *row;
-  RwRig *rig;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  rw_selection_set_all (rw_document_selection (hand.window->document), (const char *const[]) { "left", "right", NULL });
-  hand_settle ();
-  row = rw_particulars_find (hand.window->particulars, "unit_id");
-  g_assert_cmpstr (gtk_entry_get_placeholder_text (GTK_ENTRY (rw_field_row_get_control (row))), ==, "Several values");
-  hand_type (&hand, "location", "Wings");
-  rig = rw_document_rig (hand.window->document);
-  g_assert_cmpstr (rw_rig_device (rig, "left")->location, ==, "Wings");
-  g_assert_cmpstr (rw_rig_device (rig, "right")->location, ==, "Wings");
-  g_assert_true (rw_document_undo (hand.window->document));
-  g_assert_null (rw_rig_device (rig, "left")->location);
-  g_assert_false (rw_document_undo (hand.window->document));
   hand_end (&hand);
 }
 
@@ -471,35 +395,6 @@ test_question_of_one (void)
   hand_end (&hand);
 }
 
-/* Each port says what it is cabled to; VLANs of a switch can be typed. */
-static void
-test_ports (void)
-{
-  Hand hand;
-  const RwPortVlans *vlans;
-  GtkWidget *entry;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, "switch sw name=Hub\nconsole desk ctrl=1 name=Desk\nrack left id=1 name=Left\ndesk.p-sw.p1\nleft.p-sw.p2\n");
-  hand_select (&hand, "sw");
-  g_assert_nonnull (hand_find_button ("Desk · primary"));
-  g_assert_nonnull (hand_find_button ("free"));
-  entry = rw_port_list_get_vlan_entry (rw_particulars_get_ports (hand.window->particulars), "p1");
-  g_assert_nonnull (entry);
-  gtk_editable_set_text (GTK_EDITABLE (entry), "10, 20");
-  hand_settle ();
-  vlans = rw_device_port_vlans (rw_rig_device (rw_document_rig (hand.window->document), "sw"), "p1");
-  g_assert_nonnull (vlans);
-  g_assert_true (vlans->tagged);
-  g_assert_cmpuint (vlans->n, ==, 2);
-  g_assert_cmpint (vlans->vlans[1], ==, 20);
-  g_assert_nonnull (hand_find (&hand, "cut-off"));
-  gtk_editable_set_text (GTK_EDITABLE (entry), "");
-  hand_settle ();
-  g_assert_null (rw_device_port_vlans (rw_rig_device (rw_document_rig (hand.window->document), "sw"), "p1"));
-  hand_end (&hand);
-}
-
 static gboolean
 dialog_is_idle (gpointer data)
 {
@@ -665,10 +560,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/mixed-modes", test_mixed_modes);
   g_test_add_func ("/window/unit-id-clash", test_unit_id_clash);
   g_test_add_func ("/window/no-controller-1", test_no_controller);
-  g_test_add_func ("/window/fields/invalid", test_invalid);
-  g_test_add_func ("/window/fields/length-settles", test_length_settles);
-  g_test_add_func ("/window/fields/several", test_several);
-  g_test_add_func ("/window/fields/ports", test_ports);
   g_test_add_func ("/window/shelf", test_shelf);
   g_test_add_func ("/window/list", test_list);
   g_test_add_func ("/window/find", test_find);

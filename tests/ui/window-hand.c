@@ -125,10 +125,8 @@ find_control (Hand *hand, const char *path)
 }
 
 void
-hand_type (Hand *hand, const char *path, const char *text)
+hand_type_into (GtkWidget *entry, const char *text)
 {
-  GtkWidget *entry = find_control (hand, path);
-
   gtk_widget_grab_focus (entry);
   gtk_editable_delete_text (GTK_EDITABLE (entry), 0, -1);
   for (const char *p = text; *p != '\0'; p = g_utf8_next_char (p))
@@ -138,6 +136,49 @@ hand_type (Hand *hand, const char *path, const char *text)
       hand_settle ();
     }
   hand_settle ();
+}
+
+void
+hand_type (Hand *hand, const char *path, const char *text)
+{
+  hand_type_into (find_control (hand, path), text);
+}
+
+gboolean
+hand_press_keys (GtkWidget *widget, const char *keys)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (widget);
+  g_autoptr (GtkShortcutTrigger) wanted = gtk_shortcut_trigger_parse_string (keys);
+
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (all, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (controller) && k < g_list_model_get_n_items (G_LIST_MODEL (controller)); k++)
+        {
+          g_autoptr (GtkShortcut) one = g_list_model_get_item (G_LIST_MODEL (controller), k);
+
+          if (gtk_shortcut_trigger_equal (gtk_shortcut_get_trigger (one), wanted))
+            return gtk_shortcut_action_activate (gtk_shortcut_get_action (one), 0, widget, gtk_shortcut_get_arguments (one));
+        }
+    }
+  return FALSE;
+}
+
+gboolean
+hand_press (GtkWidget *widget, guint keyval)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (widget);
+  gboolean taken = FALSE;
+
+  for (guint i = 0; !taken && i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (all, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+        g_signal_emit_by_name (controller, "key-pressed", keyval, 0, 0, &taken);
+    }
+  return taken;
 }
 
 void

@@ -28,6 +28,12 @@ void hand_open_text (Hand *hand, const char *text);
 void hand_select (Hand *hand, const char *key);
 /* Types @text into the field called @path, one character after the other. */
 void hand_type (Hand *hand, const char *path, const char *text);
+/* Likewise, into any entry. */
+void hand_type_into (GtkWidget *entry, const char *text);
+/* Gives @widget the key @keyval: whether it took it, instead of leaving it to what it is in. */
+gboolean hand_press (GtkWidget *widget, guint keyval);
+/* Likewise for the shortcut @keys, as "<Control>z". */
+gboolean hand_press_keys (GtkWidget *widget, const char *keys);
 /* Picks the word or number @value, "" = absent, in the field called @path. */
 void hand_choose (Hand *hand, const char *path, const char *value);
 /* "code code code", in their order; free it. */
