@@ -5,6 +5,11 @@
 
 G_BEGIN_DECLS
 
+/* Two racks in a row behind a console, as rw_test_rig() takes it. */
+#define STAGE_CHAIN \
+  "console desk ctrl=1 at=[60,60]; rack left id=1 at=[130,60]; rack right id=2 at=[200,60]; " \
+  "desk.s-left.p; left.s-right.p"
+
 /* A window with nothing but a canvas, on a display. */
 typedef struct
 {

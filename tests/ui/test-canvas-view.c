@@ -6,10 +6,6 @@
 #include "rig-builder.h"
 #include <ui/rw-canvas-private.h>
 
-#define CHAIN \
-  "console desk ctrl=1 at=[60,60]; rack left id=1 at=[130,60]; rack right id=2 at=[200,60]; " \
-  "desk.s-left.p; left.s-right.p"
-
 static double
 zoom_of (Stage *stage)
 {
@@ -25,7 +21,7 @@ test_coordinates (void)
   Stage stage;
   RwPoint mm = { 123.4, 56.7 }, window_px, px;
 
-  stage_open_text (&stage, CHAIN);
+  stage_open_text (&stage, STAGE_CHAIN);
   px = rw_canvas_from_sheet (stage.canvas, mm);
   stage_assert_near (rw_canvas_to_sheet (stage.canvas, px), mm, 1e-9);
   g_assert_true (rw_canvas_sheet_to_window (stage.canvas, mm, &window_px));
@@ -42,7 +38,7 @@ test_zoom_about_pointer (void)
   RwPoint px = { 700, 200 }, mm;
   double before;
 
-  stage_open_text (&stage, CHAIN);
+  stage_open_text (&stage, STAGE_CHAIN);
   pinch = stage_controller (&stage, GTK_TYPE_GESTURE_ZOOM);
   rw_canvas_motion (stage.canvas, px.x, px.y, 0);
   mm = rw_canvas_to_sheet (stage.canvas, px);
@@ -62,7 +58,7 @@ test_zoom_keys (void)
   Stage stage;
   double fitted;
 
-  stage_open_text (&stage, CHAIN);
+  stage_open_text (&stage, STAGE_CHAIN);
   fitted = zoom_of (&stage);
   g_assert_true (rw_canvas_key (stage.canvas, GDK_KEY_plus, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
   g_assert_cmpfloat (zoom_of (&stage), >, fitted);
@@ -85,7 +81,7 @@ test_stays_whole (void)
   g_autofree char *text = NULL, *pasted = NULL;
   double whole;
 
-  stage_open_text (&stage, CHAIN);
+  stage_open_text (&stage, STAGE_CHAIN);
   whole = zoom_of (&stage);
   rw_document_select_all (other);
   text = rw_document_copy (other);
@@ -117,7 +113,7 @@ test_pan (void)
   Stage stage;
   RwPoint mm = { 100, 100 }, before;
 
-  stage_open_text (&stage, CHAIN);
+  stage_open_text (&stage, STAGE_CHAIN);
   before = rw_canvas_from_sheet (stage.canvas, mm);
   rw_canvas_press (stage.canvas, GDK_BUTTON_MIDDLE, 1, 500, 300, 0);
   rw_canvas_motion (stage.canvas, 460, 320, 0);
@@ -149,7 +145,7 @@ test_scroll_ends (void)
   gboolean handled;
   GtkEventController *wheel;
 
-  stage_open_text (&stage, CHAIN);
+  stage_open_text (&stage, STAGE_CHAIN);
   wheel = stage_controller (&stage, GTK_TYPE_EVENT_CONTROLLER_SCROLL);
   before = rw_canvas_from_sheet (stage.canvas, (RwPoint) { 0, 0 });
   for (guint i = 0; i < 4; i++)
@@ -175,7 +171,7 @@ test_stays_in_sight (void)
   static const double zooms[] = { 0.2, 1, 8 };
   Stage stage;
 
-  stage_open_text (&stage, CHAIN);
+  stage_open_text (&stage, STAGE_CHAIN);
   for (guint i = 0; i < G_N_ELEMENTS (zooms); i++)
     {
       RwPoint a, b;
