@@ -108,6 +108,7 @@ typedef struct
   const char *p;
   guint line;
   char separator;
+  RwCsvRows which;
   GPtrArray *row;
   RwCsv *csv;
 } Scan;
@@ -219,7 +220,7 @@ read_row (Scan *scan, GError **error)
   else if (*scan->p == '\n')
     scan->p++;
   scan->line++;
-  if (is_blank (scan->row))
+  if (scan->which == RW_CSV_FILLED_ROWS && is_blank (scan->row))
     {
       g_ptr_array_unref (scan->row);
       return TRUE;
@@ -236,6 +237,7 @@ read_row (Scan *scan, GError **error)
  * @bytes: (nullable): what stands in the file or came from the clipboard; need not be text
  * @length: of @bytes
  * @separator: ',' ';' or tab; 0 = find it out from the first line, or by a line such as "sep=;" before it
+ * @which: rows; what follows the last line end is no row in any case
  * @error: #RwCsvError
  *
  * RFC 4180, with any line ends, and Latin-1 taken for what is neither UTF-8 nor UTF-16.
@@ -243,11 +245,11 @@ read_row (Scan *scan, GError **error)
  * Returns: (transfer full) (nullable): the table; without rows where there is no text
  */
 RwCsv *
-rw_csv_parse (const char *bytes, gsize length, char separator, GError **error)
+rw_csv_parse (const char *bytes, gsize length, char separator, RwCsvRows which, GError **error)
 {
   g_autoptr (RwCsv) csv = g_new0 (RwCsv, 1);
   g_autofree char *text = NULL;
-  Scan scan = { .line = 1 };
+  Scan scan = { .line = 1, .which = which };
 
   csv->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
   csv->lines = g_array_new (FALSE, FALSE, sizeof (guint));
@@ -286,7 +288,7 @@ rw_csv_read (const char *path, GError **error)
 
   if (!g_file_get_contents (path, &bytes, &length, error))
     return NULL;
-  csv = rw_csv_parse (bytes, length, 0, error);
+  csv = rw_csv_parse (bytes, length, 0, RW_CSV_FILLED_ROWS, error);
   if (csv == NULL)
     g_prefix_error (error, "%s: ", name);
   return csv;

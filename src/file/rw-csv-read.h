@@ -22,8 +22,19 @@ typedef enum
 } RwCsvError;
 
 /**
+ * RwCsvRows:
+ * @RW_CSV_FILLED_ROWS: rows without any text are left out, as in a file that a person reads
+ * @RW_CSV_ALL_ROWS: these count, too: what is pasted must not close up, or it gets to other rows than those meant
+ */
+typedef enum
+{
+  RW_CSV_FILLED_ROWS,
+  RW_CSV_ALL_ROWS,
+} RwCsvRows;
+
+/**
  * RwCsv: a table as it was written (RFC 4180).
- * @rows: of char **, each NULL-ended, of any number of fields; lines without any text are left out
+ * @rows: of char **, each NULL-ended, of any number of fields
  * @lines: of guint, by row: the line of the text on which it starts, from 1
  * @lengths: of guint, by row: how many fields it has
  * @separator: ',' ';' or tab
@@ -39,7 +50,7 @@ typedef struct
 } RwCsv;
 
 RwCsv *rw_csv_read (const char *path, GError **error);
-RwCsv *rw_csv_parse (const char *bytes, gsize length, char separator, GError **error);
+RwCsv *rw_csv_parse (const char *bytes, gsize length, char separator, RwCsvRows which, GError **error);
 void rw_csv_free (RwCsv *csv);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwCsv, rw_csv_free)
 guint rw_csv_n_columns (const RwCsv *csv);

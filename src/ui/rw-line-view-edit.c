@@ -169,7 +169,17 @@ rw_line_view_csv_text (RwLineView *view)
   return g_string_free (text, FALSE);
 }
 
-/* Puts row @row of the table into the cells from the range's left on; a single field goes into all of them. */
+static gboolean
+is_empty (const char *const *cells)
+{
+  for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
+    if (rw_line_says_something (cells[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* Puts row @row of the table into the cells from the range's left on; a single field goes into all of them. An empty
+ * row empties the cells of a line that is there, and makes no new one. */
 static void
 paste_row (RwLineView *view, RwLineEdit *edit, const RwCsv *csv, guint row, int at, RwCellRange range, gboolean spread)
 {
@@ -182,7 +192,8 @@ paste_row (RwLineView *view, RwLineEdit *edit, const RwCsv *csv, guint row, int 
       else if (!spread)
         cells[view->columns[column]] = rw_csv_get (csv, row, (guint) (column - range.left));
     }
-  rw_line_edit_set (edit, (guint) at, line_at (view, at), cells);
+  if (line_at (view, at) != NULL || !is_empty (cells))
+    rw_line_edit_set (edit, (guint) at, line_at (view, at), cells);
 }
 
 /* (transfer full) (nullable): what is told of columns that the list has no room for */
@@ -203,7 +214,7 @@ void
 rw_line_view_paste_text (RwLineView *view, const char *text)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (RwCsv) csv = rw_csv_parse (text, strlen (text), '\t', &error);
+  g_autoptr (RwCsv) csv = rw_csv_parse (text, strlen (text), '\t', RW_CSV_ALL_ROWS, &error);
   g_autofree char *more = NULL;
   RwCellRange range = rw_line_view_range (view);
   gboolean spread;

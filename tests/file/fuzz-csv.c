@@ -41,7 +41,7 @@ check_comes_back (const RwCsv *csv)
         }
       g_string_append (text, "\r\n");
     }
-  again = rw_csv_parse (text->str, text->len, csv->separator, &error);
+  again = rw_csv_parse (text->str, text->len, csv->separator, RW_CSV_FILLED_ROWS, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (again->rows->len, ==, csv->rows->len);
   for (guint i = 0; i < csv->rows->len; i++)
@@ -118,7 +118,7 @@ void
 fuzz_csv (const guint8 *data, gsize size)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (RwCsv) csv = rw_csv_parse ((const char *) data, size, 0, &error);
+  g_autoptr (RwCsv) csv = rw_csv_parse ((const char *) data, size, 0, RW_CSV_FILLED_ROWS, &error);
 
   g_assert_true ((csv == NULL) == (error != NULL));
   if (csv == NULL)

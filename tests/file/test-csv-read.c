@@ -55,7 +55,7 @@ test_good (gconstpointer data)
 {
   const Good *g = data;
   g_autoptr (GError) error = NULL;
-  g_autoptr (RwCsv) csv = rw_csv_parse (g->bytes, g->length, 0, &error);
+  g_autoptr (RwCsv) csv = rw_csv_parse (g->bytes, g->length, 0, RW_CSV_FILLED_ROWS, &error);
   g_autofree char *text = NULL;
 
   g_assert_no_error (error);
@@ -79,7 +79,7 @@ test_bad (gconstpointer data)
   const Bad *b = data;
   g_autoptr (GError) error = NULL;
 
-  g_assert_null (rw_csv_parse (b->bytes, b->length, 0, &error));
+  g_assert_null (rw_csv_parse (b->bytes, b->length, 0, RW_CSV_FILLED_ROWS, &error));
   g_assert_error (error, RW_CSV_ERROR, b->code);
   g_assert_nonnull (strstr (error->message, b->says));
 }
@@ -87,7 +87,7 @@ test_bad (gconstpointer data)
 static void
 test_lines (void)
 {
-  g_autoptr (RwCsv) csv = rw_csv_parse (BYTES ("a\n\n\"b\nb\"\nc\n"), 0, NULL);
+  g_autoptr (RwCsv) csv = rw_csv_parse (BYTES ("a\n\n\"b\nb\"\nc\n"), 0, RW_CSV_FILLED_ROWS, NULL);
 
   g_assert_cmpuint (csv->lines->len, ==, 3);
   g_assert_cmpuint (g_array_index (csv->lines, guint, 1), ==, 3);
@@ -99,9 +99,28 @@ test_lines (void)
 static void
 test_separator_line (void)
 {
-  g_autoptr (RwCsv) csv = rw_csv_parse (BYTES ("SEP=\t\na\tb\n"), 0, NULL);
+  g_autoptr (RwCsv) csv = rw_csv_parse (BYTES ("SEP=\t\na\tb\n"), 0, RW_CSV_FILLED_ROWS, NULL);
 
   g_assert_cmpuint (g_array_index (csv->lines, guint, 0), ==, 2);
+}
+
+/* Rows that are pasted stay apart as they were; only what follows the last line end is no row. */
+static void
+test_all_rows (void)
+{
+  static const struct { const char *text, *expected; guint n; } cases[] = {
+    { "a\n\nb\n", "a//b", 3 }, { "\"\"\na\n\"\"\n", "/a/", 3 }, { "\n", "", 1 }, { "\"\"\n", "", 1 },
+    { "a\r\n\r\n", "a/", 2 },  { "\t\na\tb", "|/a|b", 2 },        { "", "", 0 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (RwCsv) csv = rw_csv_parse (cases[i].text, strlen (cases[i].text), '\t', RW_CSV_ALL_ROWS, NULL);
+      g_autofree char *text = shown (csv);
+
+      g_assert_cmpstr (text, ==, cases[i].expected);
+      g_assert_cmpuint (csv->rows->len, ==, cases[i].n);
+    }
 }
 
 /* Too big a table: how big it may be is said. */
@@ -115,10 +134,10 @@ test_size (void)
 
   for (guint i = 0; column[i] != '\0'; i += 2)
     column[i] = 'x';
-  g_assert_null (rw_csv_parse (row, 256, ',', &wide));
+  g_assert_null (rw_csv_parse (row, 256, ',', RW_CSV_FILLED_ROWS, &wide));
   g_assert_error (wide, RW_CSV_ERROR, RW_CSV_ERROR_SIZE);
   g_assert_nonnull (strstr (wide->message, "256"));
-  g_assert_null (rw_csv_parse (column, 2 * 100001, ',', &tall));
+  g_assert_null (rw_csv_parse (column, 2 * 100001, ',', RW_CSV_FILLED_ROWS, &tall));
   g_assert_error (tall, RW_CSV_ERROR, RW_CSV_ERROR_SIZE);
   g_assert_nonnull (strstr (tall->message, "100000"));
 }
@@ -167,8 +186,8 @@ test_own_headings (void)
 static void
 test_has_heading (void)
 {
-  g_autoptr (RwCsv) with = rw_csv_parse (BYTES ("Ch,Instrument,Mic\n1,Kick,dynamic\n"), 0, NULL);
-  g_autoptr (RwCsv) without = rw_csv_parse (BYTES ("1,Kick,dynamic\n2,Snare,dynamic\n"), 0, NULL);
+  g_autoptr (RwCsv) with = rw_csv_parse (BYTES ("Ch,Instrument,Mic\n1,Kick,dynamic\n"), 0, RW_CSV_FILLED_ROWS, NULL);
+  g_autoptr (RwCsv) without = rw_csv_parse (BYTES ("1,Kick,dynamic\n2,Snare,dynamic\n"), 0, RW_CSV_FILLED_ROWS, NULL);
 
   g_assert_true (rw_csv_has_heading (with, RW_LINE_INPUT));
   g_assert_false (rw_csv_has_heading (without, RW_LINE_INPUT));
@@ -190,6 +209,7 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/file/csv-read/lines", test_lines);
   g_test_add_func ("/file/csv-read/separator-line", test_separator_line);
+  g_test_add_func ("/file/csv-read/all-rows", test_all_rows);
   g_test_add_func ("/file/csv-read/size", test_size);
   g_test_add_func ("/file/csv-read/headings", test_headings);
   g_test_add_func ("/file/csv-read/own-headings", test_own_headings);

@@ -128,6 +128,49 @@ test_paste (void)
   hand_end (&hand);
 }
 
+static void
+assert_column (RwLineView *view, RwLineColumn column, guint first, guint n, const char *expected)
+{
+  g_auto (GStrv) texts = g_new0 (char *, n + 1);
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < n; i++)
+    texts[i] = rw_line_view_get_text (view, first + i, column);
+  text = g_strjoinv ("|", texts);
+  g_assert_cmpstr (text, ==, expected);
+}
+
+/* An empty cell among those that are pasted is one: it empties its target and moves no other. */
+static void
+test_paste_empty (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  g_autofree char *column = NULL;
+  g_autofree char *cell = NULL;
+
+  rw_line_view_choose (view, 0, RW_LINE_PHANTOM, FALSE);
+  rw_line_view_paste_text (view, "\nyes\nyes\n");
+  assert_column (view, RW_LINE_PHANTOM, 0, 4, "|yes|yes|");
+  rw_line_view_choose (view, 2, RW_LINE_PHANTOM, TRUE);
+  column = rw_line_view_copy_text (view);
+  rw_line_view_choose (view, 2, RW_LINE_PHANTOM, FALSE);
+  rw_line_view_paste_text (view, column);
+  assert_column (view, RW_LINE_PHANTOM, 0, 6, "|yes||yes|yes|");
+  rw_line_view_choose (view, 0, RW_LINE_NAME, FALSE);
+  rw_line_view_paste_text (view, "K1\n\nK3");
+  assert_column (view, RW_LINE_NAME, 0, 4, "K1||K3|");
+  /* one empty cell goes into all that are chosen */
+  rw_line_view_choose (view, 1, RW_LINE_NAME, FALSE);
+  cell = rw_line_view_copy_text (view);
+  rw_line_view_choose (view, 0, RW_LINE_NAME, FALSE);
+  rw_line_view_choose (view, 2, RW_LINE_NAME, TRUE);
+  rw_line_view_paste_text (view, cell);
+  assert_column (view, RW_LINE_NAME, 0, 3, "||");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  hand_end (&hand);
+}
+
 /* A row's whole way is lit on the sheet, and one key gives the sheet back. */
 static void
 test_way (void)
@@ -497,6 +540,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines/type", test_type);
   g_test_add_func ("/window/lines/fill-down", test_fill_down);
   g_test_add_func ("/window/lines/paste", test_paste);
+  g_test_add_func ("/window/lines/paste-empty", test_paste_empty);
   g_test_add_func ("/window/lines/way", test_way);
   g_test_add_func ("/window/lines/free", test_free);
   g_test_add_func ("/window/lines/splitters", test_splitters);
