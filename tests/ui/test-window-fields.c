@@ -1,15 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* The fields of Particulars: what stands in the rig while a person types, and after. */
-#include "rig-builder.h"
 #include "window-hand.h"
 
 #include <rig/rw-length.h>
 #include <ui/rw-port-list.h>
-
-static const char racks[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\n"
-                            "rack left id=1 name='Stage left' at=[110,60]\n"
-                            "rack right id=2 name='Stage right' at=[200,60]\n"
-                            "desk.s-left.p length_m=20\n";
 
 static GtkEditable *
 entry_of (Hand *hand, const char *path)
@@ -36,7 +30,7 @@ static void
 begin_at_cable (Hand *hand)
 {
   hand_begin (hand);
-  hand_open_text (hand, racks);
+  hand_open_text (hand, HAND_CHAIN);
   hand_select (hand, "c1");
 }
 
@@ -48,7 +42,7 @@ test_invalid (void)
   RwFieldRow *row;
 
   hand_begin (&hand);
-  hand_open_text (&hand, racks);
+  hand_open_text (&hand, HAND_CHAIN);
   rw_selection_clear (rw_document_selection (hand.window->document));
   hand_settle ();
   hand_type (&hand, "link_ceiling_percent", "101");
@@ -76,7 +70,7 @@ test_length_settles (void)
   Hand hand;
 
   hand_begin (&hand);
-  hand_open_text (&hand, racks);
+  hand_open_text (&hand, HAND_CHAIN);
   hand_select (&hand, "c1");
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -323,7 +317,7 @@ test_several_go_back (void)
   RwRig *rig;
 
   hand_begin (&hand);
-  hand_open_text (&hand, racks);
+  hand_open_text (&hand, HAND_CHAIN);
   rig = rw_document_rig (hand.window->document);
   rw_selection_set_all (rw_document_selection (hand.window->document), (const char *const[]) { "left", "right", NULL });
   hand_settle ();
@@ -352,7 +346,7 @@ test_several (void)
   RwRig *rig;
 
   hand_begin (&hand);
-  hand_open_text (&hand, racks);
+  hand_open_text (&hand, HAND_CHAIN);
   rw_selection_set_all (rw_document_selection (hand.window->document), (const char *const[]) { "left", "right", NULL });
   hand_settle ();
   row = rw_particulars_find (hand.window->particulars, "unit_id");

@@ -1,22 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The window as a person works with it: what the fields, the list and the sheet do to each other. */
-#include "rig-builder.h"
 #include "window-hand.h"
 
-#include <glib/gstdio.h>
-#include <rig/rw-edit.h>
-#include <sys/wait.h>
-#include <unistd.h>
-#include <utime.h>
-
-#include <ui/rw-export-dialog.h>
 #include <ui/rw-question.h>
-
-static const char chain[] = "console desk ctrl=1 name='Monitor desk' at=[20,60]\n"
-                            "rack left id=1 name='Stage left' at=[110,60]\n"
-                            "rack right id=2 name='Stage right' at=[200,60]\n"
-                            "desk.s-left.p length_m=20\n"
-                            "left.s-right.p length_m=20\n";
 
 static void
 assert_names (char **names, const char *const *expected)
@@ -35,7 +21,7 @@ test_loop (void)
   const RwOverlay *overlay;
 
   hand_begin (&hand);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   hand_assert_findings (&hand, "");
   g_assert_nonnull (hand_find_button ("Export…"));
   hand_draw_to (&hand, "right", "secondary", "desk", "primary");
@@ -59,7 +45,7 @@ test_mixed_modes (void)
   Hand hand;
 
   hand_begin (&hand);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   hand_select (&hand, "right");
   hand_choose (&hand, "mode", "redundant");
   g_assert_nonnull (hand_find (&hand, "mixed-modes"));
@@ -76,7 +62,7 @@ test_unit_id_clash (void)
   Hand hand;
 
   hand_begin (&hand);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   hand_select (&hand, "left");
   hand_type (&hand, "unit_id", "2");
   assert_names (hand_find (&hand, "unit-id-clash")->devices, (const char *const[]) { "left", "right", NULL });
@@ -96,7 +82,7 @@ test_no_controller (void)
   Hand hand;
 
   hand_begin (&hand);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   hand_select (&hand, "desk");
   hand_type (&hand, "controller_id", "");
   hand_assert_findings (&hand, "no-controller-1");
@@ -141,7 +127,7 @@ test_list (void)
   GtkSelectionModel *model;
 
   hand_begin (&hand);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.view", "s", "list");
   hand_settle ();
   model = rw_thing_list_get_model (hand.window->things);
@@ -162,7 +148,7 @@ test_find (void)
   GtkWidget *entry;
 
   hand_begin (&hand);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.find", NULL);
   entry = rw_find_bar_get_entry (hand.window->find_bar);
   gtk_editable_set_text (GTK_EDITABLE (entry), "STAGE");
@@ -174,162 +160,6 @@ test_find (void)
   g_assert_cmpstr (rw_selection_single (rw_document_selection (hand.window->document)), ==, "left");
   g_signal_emit_by_name (entry, "previous-match");
   g_assert_cmpstr (rw_selection_single (rw_document_selection (hand.window->document)), ==, "right");
-  hand_end (&hand);
-}
-
-/* A rig with edits is not closed without an answer; "Save" saves it, "Cancel" keeps it open. */
-static void
-test_unsaved (void)
-{
-  Hand hand;
-  g_autofree char *path = NULL;
-  g_autoptr (RwRig) saved = NULL;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  path = g_strdup (rw_document_path (hand.window->document));
-  hand_select (&hand, "left");
-  hand_type (&hand, "location", "Wings");
-  g_assert_true (rw_document_is_dirty (hand.window->document));
-  gtk_window_close (GTK_WINDOW (hand.window));
-  hand_settle ();
-  hand_click ("Cancel");
-  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (hand.window)));
-  gtk_window_close (GTK_WINDOW (hand.window));
-  hand_settle ();
-  hand_click ("Save");
-  g_assert_null (gtk_application_get_windows (GTK_APPLICATION (hand.application)));
-  saved = rw_file_read (path, NULL);
-  g_assert_cmpstr (rw_rig_device (saved, "left")->location, ==, "Wings");
-  hand_end (&hand);
-}
-
-/* A save that fails loses nothing and says why. */
-static void
-test_failed_save (void)
-{
-  Hand hand;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  hand_select (&hand, "left");
-  hand_type (&hand, "location", "Wings");
-  hand.window->answer_path = g_build_filename (hand.folder, "no", "such", "folder.rig", NULL);
-  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.save-as", NULL);
-  hand_settle ();
-  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (hand.window->message_label)), "folder.rig"));
-  g_assert_true (rw_document_is_dirty (hand.window->document));
-  g_assert_cmpstr (rw_rig_device (rw_document_rig (hand.window->document), "left")->location, ==, "Wings");
-  hand_end (&hand);
-}
-
-/* A broken file is told of with its place, and what was open stays. */
-static void
-test_broken (void)
-{
-  Hand hand;
-  g_autofree char *path = NULL;
-  g_autoptr (GFile) file = NULL;
-  const char *message;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  path = g_build_filename (hand.folder, "broken.rig", NULL);
-  g_file_set_contents (path, "{\"rigwright\": 1, \"devices\": [{\"id\": \"d\"}]}", -1, NULL);
-  file = g_file_new_for_path (path);
-  g_assert_false (rw_window_load (hand.window, file));
-  message = gtk_label_get_text (GTK_LABEL (hand.window->message_label));
-  g_assert_nonnull (strstr (message, "broken.rig"));
-  g_assert_nonnull (strstr (message, "devices[0]"));
-  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_DEVICE), ==, 3);
-  hand_end (&hand);
-}
-
-/* Makes the last edit of the one journal that was left an old one; returns when it was. */
-static char *
-date_last_edit (void)
-{
-  g_auto (GStrv) left = rw_journal_list_left ();
-  g_autoptr (GDateTime) at = g_date_time_new_local (2026, 3, 4, 15, 6, 0);
-  const struct utimbuf times = { g_date_time_to_unix (at), g_date_time_to_unix (at) };
-
-  g_assert_nonnull (left[0]);
-  g_assert_cmpint (g_utime (left[0], (struct utimbuf *) &times), ==, 0);
-  return g_date_time_format (at, "%Y-%m-%d %H:%M");
-}
-
-static gboolean
-reads_below (GtkWidget *widget, const char *text)
-{
-  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    if (reads_below (child, text))
-      return TRUE;
-  return FALSE;
-}
-
-/* Whether @text can be read in any window. */
-static gboolean
-hand_reads (const char *text)
-{
-  GListModel *windows = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (reads_below (window, text))
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* What a crash left is offered, and put back as steps that can be undone. */
-static void
-test_recover (void)
-{
-  Hand hand;
-  g_autofree char *path = NULL;
-  g_autoptr (RwJournal) journal = NULL;
-  g_autoptr (RwRig) rig = rw_test_rig (chain);
-  g_autoptr (RwEdit) edit = rw_edit_new (rig, "Move");
-  g_autoptr (RwChange) change = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GFile) file = NULL;
-  g_autofree char *time = NULL;
-  pid_t crashed;
-  int status;
-
-  hand_begin (&hand);
-  path = g_build_filename (hand.folder, "crashed.rig", NULL);
-  rw_file_write (rig, path, &error);
-  g_assert_no_error (error);
-  rw_edit_set (edit, "left", RW_DEVICE_LOCATION, g_variant_new_string ("Roof"), &error);
-  change = rw_edit_finish (g_steal_pointer (&edit));
-  crashed = fork ();
-  if (crashed == 0)
-    {
-      journal = rw_journal_open (path, NULL);
-      _exit (journal != NULL && rw_journal_append (journal, change, NULL) ? 0 : 1);
-    }
-  g_assert_cmpint (waitpid (crashed, &status, 0), ==, crashed);
-  g_assert_cmpint (status, ==, 0);
-  time = date_last_edit ();
-  file = g_file_new_for_path (path);
-  /* As at the start, where a rig is loaded before its window is shown: the question has to come after the window. */
-  gtk_widget_set_visible (GTK_WIDGET (hand.window), FALSE);
-  g_assert_true (rw_window_load (hand.window, file));
-  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (hand.window)));
-  hand_settle ();
-  g_assert_true (hand_reads ("“crashed.rig”"));
-  g_assert_true (hand_reads (time));
-  g_assert_nonnull (hand_find_button ("Drop 1 edit"));
-  hand_click ("Recover 1 edit");
-  g_assert_cmpstr (rw_rig_device (rw_document_rig (hand.window->document), "left")->location, ==, "Roof");
-  g_assert_true (rw_document_is_dirty (hand.window->document));
-  g_assert_true (rw_document_undo (hand.window->document));
-  g_assert_null (rw_rig_device (rw_document_rig (hand.window->document), "left")->location);
   hand_end (&hand);
 }
 
@@ -395,89 +225,6 @@ test_question_of_one (void)
   hand_end (&hand);
 }
 
-static gboolean
-dialog_is_idle (gpointer data)
-{
-  return !rw_export_dialog_is_busy (data);
-}
-
-/* The dialog writes what it shows. */
-static void
-test_export (void)
-{
-  static const struct { const char *format, *magic; } cases[] = {
-    { "pdf", "%PDF-" }, { "png", "\x89PNG" }, { "svg", "<?xml" },
-  };
-  Hand hand;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      g_autofree char *name = g_strconcat ("plan.", cases[i].format, NULL);
-      g_autofree char *path = g_build_filename (hand.folder, name, NULL);
-      g_autofree char *data = NULL;
-      g_autoptr (RwExportDialog) dialog = NULL;
-      gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.export", NULL);
-      hand_settle ();
-      dialog = g_object_ref (RW_EXPORT_DIALOG (hand.window->export_dialog));
-      rw_export_dialog_set_format (dialog, cases[i].format);
-      rw_export_dialog_export_to (dialog, path);
-      hand_wait (dialog_is_idle, dialog);
-      g_clear_object (&dialog);
-      hand_settle ();
-      g_assert_null (hand.window->export_dialog);
-      g_assert_true (g_file_get_contents (path, &data, NULL, NULL));
-      g_assert_true (g_str_has_prefix (data, cases[i].magic));
-    }
-  hand_end (&hand);
-}
-
-static void
-test_failed_export (void)
-{
-  Hand hand;
-  g_autofree char *path = NULL;
-  g_autoptr (RwExportDialog) dialog = NULL;
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  path = g_build_filename (hand.folder, "no", "such.pdf", NULL);
-  gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.export", NULL);
-  hand_settle ();
-  dialog = g_object_ref (RW_EXPORT_DIALOG (hand.window->export_dialog));
-  rw_export_dialog_export_to (dialog, path);
-  hand_wait (dialog_is_idle, dialog);
-  hand_settle ();
-  g_assert_nonnull (hand.window->export_dialog);
-  g_assert_nonnull (strstr (rw_export_dialog_get_problem (dialog), "such.pdf"));
-  g_clear_object (&dialog);
-  hand_end (&hand);
-}
-
-/* A second rig opens in a window of its own; the same rig again shows the window that has it. */
-static void
-test_windows (void)
-{
-  Hand hand;
-  g_autofree char *path = NULL;
-  g_autoptr (GFile) file = NULL, again = NULL;
-  g_autoptr (RwRig) rig = rw_test_rig (chain);
-
-  hand_begin (&hand);
-  hand_open_text (&hand, chain);
-  path = g_build_filename (hand.folder, "other.rig", NULL);
-  rw_file_write (rig, path, NULL);
-  file = g_file_new_for_path (path);
-  rw_application_open_file (hand.application, file, hand.window);
-  hand_settle ();
-  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (hand.application))), ==, 2);
-  rw_application_open_file (hand.application, file, hand.window);
-  hand_settle ();
-  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (hand.application))), ==, 2);
-  hand_end (&hand);
-}
-
 /* Menu and buttons say what would be undone. */
 static void
 test_history_names (void)
@@ -485,7 +232,7 @@ test_history_names (void)
   Hand hand;
 
   hand_begin (&hand);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   hand_select (&hand, "left");
   hand_type (&hand, "location", "Roof");
   gtk_test_accessible_assert_property (hand.window->undo_button, GTK_ACCESSIBLE_PROPERTY_LABEL, "Undo Set Location");
@@ -525,7 +272,7 @@ test_focus (void)
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.sheet", NULL);
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
   gtk_widget_activate_action (GTK_WIDGET (hand.window), "win.insert", NULL);
-  hand_open_text (&hand, chain);
+  hand_open_text (&hand, HAND_CHAIN);
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (hand.window)) == GTK_WIDGET (hand.window->canvas));
   hand_end (&hand);
 }
@@ -563,15 +310,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/shelf", test_shelf);
   g_test_add_func ("/window/list", test_list);
   g_test_add_func ("/window/find", test_find);
-  g_test_add_func ("/window/unsaved", test_unsaved);
-  g_test_add_func ("/window/failed-save", test_failed_save);
-  g_test_add_func ("/window/broken-file", test_broken);
-  g_test_add_func ("/window/recover", test_recover);
   g_test_add_func ("/window/invitation-on-its-sheet", test_invitation_on_its_sheet);
   g_test_add_func ("/window/question-of-one", test_question_of_one);
-  g_test_add_func ("/window/export/formats", test_export);
-  g_test_add_func ("/window/export/failed", test_failed_export);
-  g_test_add_func ("/window/several-windows", test_windows);
   g_test_add_func ("/window/history-names", test_history_names);
   g_test_add_func ("/window/shortcuts", test_shortcuts);
   g_test_add_func ("/window/keys", test_keys);

@@ -6,6 +6,14 @@
 
 G_BEGIN_DECLS
 
+/* Two racks in a row behind a console, as rw_test_rig() takes it. */
+#define HAND_CHAIN \
+  "console desk ctrl=1 name='Monitor desk' at=[20,60]\n" \
+  "rack left id=1 name='Stage left' at=[110,60]\n" \
+  "rack right id=2 name='Stage right' at=[200,60]\n" \
+  "desk.s-left.p length_m=20\n" \
+  "left.s-right.p length_m=20\n"
+
 /* A running program with one window on a display, and hands for it. */
 typedef struct
 {
