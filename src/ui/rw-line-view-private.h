@@ -46,9 +46,13 @@ typedef struct { int top, bottom, left, right; } RwCellRange;
 
 /* rw-line-view.c */
 void rw_line_view_refresh (RwLineView *view);
+void rw_line_view_filter_anew (RwLineView *view);
 RwLineRow *rw_line_view_row (RwLineView *view, guint position);
 void rw_line_view_emit_close (RwLineView *view);
 void rw_line_view_emit_way (RwLineView *view);
+
+/* rw-line-view-bar.c */
+GtkWidget *rw_line_view_make_bar (RwLineView *view);
 
 /* rw-line-view-hand.c */
 void rw_line_view_hand_init (RwLineView *view);

@@ -100,8 +100,8 @@ keep_choice (RwLineView *view)
   rw_line_view_emit_way (view);
 }
 
-static void
-filter_anew (RwLineView *view)
+void
+rw_line_view_filter_anew (RwLineView *view)
 {
   gtk_filter_changed (GTK_FILTER (view->filter), GTK_FILTER_CHANGE_DIFFERENT);
   rw_line_view_choose_none (view);
@@ -148,7 +148,7 @@ selection_changed (RwSelection *selection, gpointer user_data)
 
   read_selection (view);
   if (gtk_widget_get_mapped (GTK_WIDGET (view)))
-    filter_anew (view);
+    rw_line_view_filter_anew (view);
 }
 
 /* Until a person says otherwise, free sockets are listed only where there is no line yet that could be worked on. */
@@ -188,7 +188,7 @@ rw_line_view_map (GtkWidget *widget)
   gtk_filter_changed (GTK_FILTER (view->filter), GTK_FILTER_CHANGE_DIFFERENT);
   choose_free (view);
   rw_line_view_refresh (view);
-  filter_anew (view);
+  rw_line_view_filter_anew (view);
 }
 
 /* With the list goes what belongs to it. */
@@ -333,178 +333,6 @@ rw_line_view_focus (RwLineView *view)
     rw_line_view_choose (view, MAX (view->row, 0), MAX (view->column, 0), FALSE);
 }
 
-/* --- The bar above --- */
-
-static void
-side_toggled (GtkToggleButton *button, gpointer user_data)
-{
-  RwLineView *view = user_data;
-
-  for (guint side = 0; side < RW_N_LINE_SIDES; side++)
-    if (view->side_buttons[side] == GTK_WIDGET (button) && gtk_toggle_button_get_active (button))
-      rw_line_view_set_side (view, side);
-}
-
-static void
-free_toggled (GtkCheckButton *button, gpointer user_data)
-{
-  rw_line_view_set_with_free (user_data, gtk_check_button_get_active (button));
-}
-
-static void
-search_changed (GtkSearchEntry *entry, gpointer user_data)
-{
-  RwLineView *view = user_data;
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
-
-  g_clear_pointer (&view->needle, g_free);
-  if (*text != '\0')
-    view->needle = g_utf8_casefold (text, -1);
-  filter_anew (view);
-}
-
-static void
-search_stopped (GtkSearchEntry *entry, gpointer user_data)
-{
-  gtk_editable_set_text (GTK_EDITABLE (entry), "");
-  rw_line_view_focus (user_data);
-}
-
-static void
-all_clicked (GtkButton *button, gpointer user_data)
-{
-  rw_selection_clear (rw_document_selection (RW_LINE_VIEW (user_data)->document));
-}
-
-static void
-fill_clicked (GtkButton *button, gpointer user_data)
-{
-  rw_line_view_fill_down (user_data);
-}
-
-static void
-import_clicked (GtkButton *button, gpointer user_data)
-{
-  g_signal_emit (user_data, signals[IMPORT], 0);
-}
-
-static void
-export_clicked (GtkButton *button, gpointer user_data)
-{
-  g_signal_emit (user_data, signals[EXPORT], 0);
-}
-
-static void
-sets_clicked (GtkButton *button, gpointer user_data)
-{
-  g_signal_emit (user_data, signals[SETS], 0);
-}
-
-static void
-close_clicked (GtkButton *button, gpointer user_data)
-{
-  g_signal_emit (user_data, signals[CLOSE], 0);
-}
-
-static GtkWidget *
-make_sides (RwLineView *view)
-{
-  static const char *const labels[] = { N_("Inputs"), N_("Outputs") };
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-
-  gtk_widget_add_css_class (box, "linked");
-  gtk_widget_add_css_class (box, "rw-switcher");
-  for (guint side = 0; side < RW_N_LINE_SIDES; side++)
-    {
-      view->side_buttons[side] = gtk_toggle_button_new_with_label (_(labels[side]));
-      if (side > 0)
-        gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (view->side_buttons[side]), GTK_TOGGLE_BUTTON (view->side_buttons[0]));
-      g_signal_connect (view->side_buttons[side], "toggled", G_CALLBACK (side_toggled), view);
-      gtk_box_append (GTK_BOX (box), view->side_buttons[side]);
-    }
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (view->side_buttons[0]), TRUE);
-  return box;
-}
-
-static GtkWidget *
-make_button (RwLineView *view, const char *label, const char *tip, GCallback clicked)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  gtk_widget_set_tooltip_text (button, tip);
-  g_signal_connect (button, "clicked", clicked, view);
-  return button;
-}
-
-static GtkWidget *
-make_filter (RwLineView *view)
-{
-  GtkWidget *all = make_button (view, _("All lines"), _("Let go of what is selected on the sheet"), G_CALLBACK (all_clicked));
-
-  view->filter_box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  view->filter_label = gtk_label_new ("");
-  gtk_label_set_ellipsize (GTK_LABEL (view->filter_label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (GTK_LABEL (view->filter_label), 24);
-  gtk_box_append (GTK_BOX (view->filter_box), view->filter_label);
-  gtk_box_append (GTK_BOX (view->filter_box), all);
-  gtk_widget_set_visible (view->filter_box, FALSE);
-  return view->filter_box;
-}
-
-static GtkWidget *
-make_close (RwLineView *view)
-{
-  GtkWidget *button = gtk_button_new_from_icon_name ("rw-clear-symbolic");
-
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "rw-small-button");
-  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  gtk_widget_set_tooltip_text (button, _("Close the line list"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close the line list"), -1);
-  g_signal_connect (button, "clicked", G_CALLBACK (close_clicked), view);
-  return button;
-}
-
-static GtkWidget *
-make_bar (RwLineView *view)
-{
-  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
-  GtkWidget *title = gtk_label_new (_("Line list"));
-  GtkWidget *space = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-
-  gtk_widget_add_css_class (title, "rw-panel-title");
-  gtk_widget_add_css_class (bar, "rw-panel-header");
-  gtk_widget_add_css_class (bar, "rw-line-bar");
-  gtk_widget_set_hexpand (space, TRUE);
-  view->search = gtk_search_entry_new ();
-  gtk_editable_set_width_chars (GTK_EDITABLE (view->search), 8);
-  gtk_editable_set_max_width_chars (GTK_EDITABLE (view->search), 16);
-  g_object_set (view->search, "placeholder-text", _("Find in lines"), NULL);
-  gtk_widget_set_tooltip_text (view->search, _("Find in lines"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (view->search), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Find in lines"), -1);
-  g_signal_connect (view->search, "search-changed", G_CALLBACK (search_changed), view);
-  g_signal_connect (view->search, "stop-search", G_CALLBACK (search_stopped), view);
-  view->free_check = gtk_check_button_new_with_label (_("Free sockets"));
-  gtk_widget_set_tooltip_text (view->free_check, _("Also list sends, receives and buses that are not patched"));
-  g_signal_connect (view->free_check, "toggled", G_CALLBACK (free_toggled), view);
-  view->count = gtk_label_new ("");
-  gtk_label_set_ellipsize (GTK_LABEL (view->count), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (view->count, "rw-small");
-  gtk_box_append (GTK_BOX (bar), title);
-  gtk_box_append (GTK_BOX (bar), make_sides (view));
-  gtk_box_append (GTK_BOX (bar), view->free_check);
-  gtk_box_append (GTK_BOX (bar), view->search);
-  gtk_box_append (GTK_BOX (bar), view->count);
-  gtk_box_append (GTK_BOX (bar), make_filter (view));
-  gtk_box_append (GTK_BOX (bar), space);
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Fill down"), _("Put the first chosen row into those below it; numbers count up (Ctrl+D)"), G_CALLBACK (fill_clicked)));
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Patch sets…"), _("Store the patch under a name, or recall one"), G_CALLBACK (sets_clicked)));
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Import…"), _("Read an input list from a CSV file"), G_CALLBACK (import_clicked)));
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Export…"), _("Write the list as a CSV file"), G_CALLBACK (export_clicked)));
-  gtk_box_append (GTK_BOX (bar), make_close (view));
-  return bar;
-}
-
 /* --- The widget --- */
 
 GtkWidget *
@@ -580,7 +408,7 @@ rw_line_view_init (RwLineView *view)
   gtk_accessible_update_property (GTK_ACCESSIBLE (view->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Line list"), -1);
   rw_line_view_hand_init (view);
   view->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_box_append (GTK_BOX (view->box), make_bar (view));
+  gtk_box_append (GTK_BOX (view->box), rw_line_view_make_bar (view));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view->list);
   gtk_widget_set_vexpand (scroll, TRUE);
   gtk_box_append (GTK_BOX (view->box), scroll);
