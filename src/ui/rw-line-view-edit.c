@@ -15,12 +15,12 @@ apply_telling (RwLineView *view, RwLineEdit *edit, const char *more)
   g_autoptr (RwChange) change = rw_line_edit_finish (edit, &problems);
   g_autoptr (GError) error = NULL;
 
-  rw_line_view_forget_report (view);
+  rw_line_view_forget_remark (view);
   rw_line_view_show_range (view);
   if (rw_document_do (view->document, change, &error))
     rw_line_view_show_problems (view, problems, more);
   else
-    rw_line_view_show_remark (view, error->message, TRUE);
+    rw_line_view_show_remark (view, error->message);
 }
 
 static void
@@ -65,6 +65,7 @@ rw_line_view_type (RwLineView *view, const char *text)
   if (line == NULL || view->column < 0)
     return;
   present = rw_line_text (line, view->columns[view->column]);
+  rw_line_view_forget_remark (view);
   if (strcmp (present, text) == 0)
     return;
   cells[view->columns[view->column]] = text;
@@ -223,7 +224,7 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
 
   if (csv == NULL)
     {
-      rw_line_view_show_remark (view, error->message, TRUE);
+      rw_line_view_show_remark (view, error->message);
       return;
     }
   if (csv->rows->len == 0 || range.top < 0)
@@ -246,7 +247,7 @@ text_read (GObject *clipboard, GAsyncResult *result, gpointer user_data)
   if (text != NULL && view->document != NULL)
     rw_line_view_paste_text (view, text);
   else
-    rw_line_view_show_remark (view, _("There is no text on the clipboard"), TRUE);
+    rw_line_view_show_remark (view, _("There is no text on the clipboard"));
 }
 
 void

@@ -51,7 +51,7 @@ show_caution (RwLineView *view)
   int phantom = rw_line_view_shown_column (view, RW_LINE_PHANTOM);
   gboolean there = phantom >= 0 && range.left <= phantom && phantom <= range.right;
 
-  rw_line_view_show_remark (view, there ? rw_words_phantom_caution () : "", FALSE);
+  rw_line_view_show_caution (view, there ? rw_words_phantom_caution () : "");
 }
 
 /* What the cell at that place is to show of the choice: RwLineCellState. */
@@ -85,7 +85,7 @@ rw_line_view_show_cells (RwLineView *view)
                                                           rw_line_view_shown_column (view, rw_line_cell_get_column (key))));
 }
 
-/* Marks the chosen cells and rows; what stood at the foot about an earlier edit goes. */
+/* Marks the chosen cells and rows, and says what to mind of them. */
 void
 rw_line_view_show_range (RwLineView *view)
 {

@@ -24,7 +24,7 @@ struct _RwLineView
 
   GtkWidget *box, *list, *search, *free_check, *side_buttons[RW_N_LINE_SIDES];
   GtkWidget *filter_box, *filter_label, *count;
-  GtkWidget *foot, *remark, *show_all;
+  GtkWidget *foot, *caution, *remark, *show_all;
   RwLineReport *report;         /* (nullable): of the last edit, while the foot cannot hold it */
   GtkWidget *problems_window;   /* (nullable): while it is open */
   GHashTable *cells;            /* of RwLineCell: those that are bound to a row */
@@ -76,9 +76,10 @@ void rw_line_view_close_sources (RwLineView *view);
 
 /* rw-line-view-remark.c */
 GtkWidget *rw_line_view_make_foot (RwLineView *view);
-void rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong);
+void rw_line_view_show_caution (RwLineView *view, const char *text);
+void rw_line_view_show_remark (RwLineView *view, const char *text);
 void rw_line_view_show_problems (RwLineView *view, GPtrArray *problems, const char *more);
-void rw_line_view_forget_report (RwLineView *view);
+void rw_line_view_forget_remark (RwLineView *view);
 void rw_line_view_close_problems (RwLineView *view);
 
 /* rw-line-view-edit.c */

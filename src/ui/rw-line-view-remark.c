@@ -84,37 +84,45 @@ report_new (RwLineSide side, GPtrArray *problems, const char *more)
 
 /* --- At the foot --- */
 
-/**
- * rw_line_view_show_remark:
- * @wrong: it says what was not understood, else it is a caution
- *
- * A report that has more than the foot can hold stays at hand below it until the next change.
- */
-void
-rw_line_view_show_remark (RwLineView *view, const char *text, gboolean wrong)
+static void
+set_text (RwLineView *view, GtkWidget *label, const char *text)
 {
-  const char *more = view->report != NULL ? view->report->title : "";
-  g_autofree char *whole = g_strconcat (text, *text != '\0' && *more != '\0' ? "\n" : "", more, NULL);
-
-  gtk_label_set_text (GTK_LABEL (view->remark), whole);
-  gtk_widget_set_visible (view->foot, *whole != '\0');
+  gtk_label_set_text (GTK_LABEL (label), text);
+  gtk_widget_set_visible (label, *text != '\0');
   gtk_widget_set_visible (view->show_all, view->report != NULL);
-  if (wrong || (*text == '\0' && view->report != NULL))
-    gtk_widget_add_css_class (view->remark, "rw-problem");
-  else
-    gtk_widget_remove_css_class (view->remark, "rw-problem");
+  gtk_widget_set_visible (view->foot, gtk_widget_get_visible (view->remark) || gtk_widget_get_visible (view->caution));
+}
+
+/* What to mind of the chosen cells; "" = nothing. */
+void
+rw_line_view_show_caution (RwLineView *view, const char *text)
+{
+  set_text (view, view->caution, text);
+}
+
+/* What was not done. It stays while the keyboard goes on, as Enter does from the cell that it tells of, until the next
+ * edit. */
+void
+rw_line_view_show_remark (RwLineView *view, const char *text)
+{
+  g_clear_pointer (&view->report, report_unref);
+  set_text (view, view->remark, text);
 }
 
 const char *
 rw_line_view_get_remark (RwLineView *view)
 {
-  return gtk_label_get_text (GTK_LABEL (view->remark));
+  return gtk_label_get_text (GTK_LABEL (gtk_widget_get_visible (view->remark) ? view->remark : view->caution));
 }
 
+/* Nothing is told of an edit any more. */
 void
-rw_line_view_forget_report (RwLineView *view)
+rw_line_view_forget_remark (RwLineView *view)
 {
-  g_clear_pointer (&view->report, report_unref);
+  if (view->box != NULL) /* not while the list goes */
+    rw_line_view_show_remark (view, "");
+  else
+    g_clear_pointer (&view->report, report_unref);
 }
 
 /**
@@ -128,13 +136,15 @@ rw_line_view_show_problems (RwLineView *view, GPtrArray *problems, const char *m
   RwLineReport *report = report_new (view->side, problems, more);
   g_autoptr (GString) text = g_string_new (NULL);
 
-  rw_line_view_forget_report (view);
+  rw_line_view_forget_remark (view);
   for (guint i = 0; i < MIN (report->remarks->len, SHOWN_AT_FOOT); i++)
     g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", (char *) report->remarks->pdata[i]);
   if (report->remarks->len > SHOWN_AT_FOOT)
-    view->report = report_ref (report);
-  if (text->len > 0)
-    rw_line_view_show_remark (view, text->str, TRUE);
+    {
+      g_string_append_printf (text, "\n%s", report->title);
+      view->report = report_ref (report);
+    }
+  set_text (view, view->remark, text->str);
   report_unref (report);
 }
 
@@ -226,14 +236,29 @@ show_all_clicked (GtkButton *button, gpointer user_data)
   gtk_window_present (GTK_WINDOW (view->problems_window));
 }
 
+static GtkWidget *
+make_text (void)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_visible (label, FALSE);
+  return label;
+}
+
 GtkWidget *
 rw_line_view_make_foot (RwLineView *view)
 {
-  view->remark = gtk_label_new ("");
-  gtk_label_set_wrap (GTK_LABEL (view->remark), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (view->remark), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_xalign (GTK_LABEL (view->remark), 0);
-  gtk_widget_set_hexpand (view->remark, TRUE);
+  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+
+  view->caution = make_text ();
+  view->remark = make_text ();
+  gtk_widget_add_css_class (view->remark, "rw-problem");
+  gtk_widget_set_hexpand (texts, TRUE);
+  gtk_box_append (GTK_BOX (texts), view->caution);
+  gtk_box_append (GTK_BOX (texts), view->remark);
   view->show_all = gtk_button_new_with_mnemonic (_("_Show all…"));
   gtk_widget_set_tooltip_text (view->show_all, _("List all cells that were not taken, and why"));
   gtk_widget_set_valign (view->show_all, GTK_ALIGN_END);
@@ -241,7 +266,7 @@ rw_line_view_make_foot (RwLineView *view)
   g_signal_connect (view->show_all, "clicked", G_CALLBACK (show_all_clicked), view);
   view->foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
   gtk_widget_add_css_class (view->foot, "rw-line-remark");
-  gtk_box_append (GTK_BOX (view->foot), view->remark);
+  gtk_box_append (GTK_BOX (view->foot), texts);
   gtk_box_append (GTK_BOX (view->foot), view->show_all);
   gtk_widget_set_visible (view->foot, FALSE);
   return view->foot;

@@ -168,7 +168,7 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
   RwLineView *view = user_data;
 
   if ((what & RW_DOCUMENT_RIG) != 0)
-    rw_line_view_forget_report (view);
+    rw_line_view_forget_remark (view);
   if ((what & RW_DOCUMENT_WHOLE) != 0)
     {
       rw_line_view_close_problems (view);
@@ -204,7 +204,7 @@ rw_line_view_set_document (RwLineView *view, RwDocument *document)
 {
   g_return_if_fail (RW_IS_LINE_VIEW (view));
   rw_line_view_close_problems (view);
-  rw_line_view_forget_report (view);
+  rw_line_view_forget_remark (view);
   if (view->document != NULL)
     {
       g_signal_handlers_disconnect_by_data (view->document, view);

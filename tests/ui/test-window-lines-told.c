@@ -65,10 +65,65 @@ test_not_taken (void)
   g_assert_cmpint (view->row, ==, 1);
   g_assert_cmpint (view->column, ==, 3);
   g_assert_true (open_list (view) == list);
-  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "6 cells were not taken");
+  g_assert_true (g_str_has_suffix (rw_line_view_get_remark (view), "\n6 cells were not taken"));
   g_assert_true (rw_line_view_key (view, GDK_KEY_Escape, 0));
   hand_settle ();
   g_assert_null (view->problems_window);
+  hand_end (&hand);
+}
+
+static void
+type_and_enter (RwLineView *view, int row, int column, const char *text)
+{
+  rw_line_view_choose (view, row, column, FALSE);
+  rw_line_view_begin_typing (view, text);
+  g_assert_true (rw_line_view_key (view, GDK_KEY_Return, 0));
+  hand_settle ();
+}
+
+/* What goes into one cell has one remark, which Enter does not take away on its way to the next cell, and so has each of
+ * many cells that get the same. */
+static void
+test_short (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  type_and_enter (view, 0, 5, "nine");
+  g_assert_cmpint (view->row, ==, 1);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "Row 1, Strip: “nine” must be a whole number from 1");
+  type_and_enter (view, 0, 5, "");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  type_and_enter (view, 0, 3, "Loft");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "Row 1, Console: “Loft” no device is called that");
+  rw_line_view_choose (view, 0, 3, FALSE);
+  rw_line_view_choose (view, 1, 3, TRUE);
+  rw_line_view_paste_text (view, "Loft");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==,
+                   "Row 1, Console: “Loft” no device is called that\nRow 2, Console: “Loft” no device is called that");
+  hand_end (&hand);
+}
+
+/* Rows that go on beyond what there is: the console has 64 receives, the racks 80 sends. */
+static void
+test_fill (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  GString *racks = g_string_new ("console desk ctrl=1 name=FOH at=[20,60]\n");
+
+  for (guint i = 1; i <= 5; i++)
+    g_string_append_printf (racks, "rack r%u id=%u name='Rack %u' at=[110,%u]\n", i, i, i, 30 * i);
+  hand_open_text (&hand, racks->str);
+  rw_line_view_choose (view, 0, 5, FALSE);
+  rw_line_view_type (view, "1");
+  rw_line_view_fill_to (view, 79);
+  hand_settle ();
+  g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_PATCH), ==, 64);
+  g_assert_true (g_str_has_prefix (rw_line_view_get_remark (view),
+                                   "Row 65, Strip: “65” needs a free channel of FOH, which has none left\n"));
+  g_assert_true (g_str_has_suffix (rw_line_view_get_remark (view), "\n16 cells were not taken"));
+  g_string_free (racks, TRUE);
   hand_end (&hand);
 }
 
@@ -125,6 +180,8 @@ main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/window/lines-told/not-taken", test_not_taken);
+  g_test_add_func ("/window/lines-told/short", test_short);
+  g_test_add_func ("/window/lines-told/fill", test_fill);
   g_test_add_func ("/window/lines-told/left-out", test_left_out);
   g_test_add_func ("/window/lines-told/report-ends", test_report_ends);
   return g_test_run ();
