@@ -154,7 +154,8 @@ rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpti
   rw_draw_fate (cr, geometry->shape->w, geometry->shape->h, rw_lens_device_fate (options->lens, index), options);
   draw_texts (cr, geometry, net->part, rw_device_title (net->device), options);
   if (badge != NULL)
-    rw_draw_badge (cr, (RwRect) { 0, 0, geometry->shape->w, geometry->shape->h }, rw_lens_device_corner (options->lens, index), badge, options);
+    rw_draw_badge (cr, (RwRect) { 0, 0, geometry->shape->w, geometry->shape->h },
+                   rw_lens_device_corner (options->lens, index, rw_draw_badge_is_far (options)), badge, options);
   cairo_restore (cr);
 }
 

@@ -11,6 +11,7 @@
 #define HATCH_MM 2.4    /* between the lines of a hatching */
 #define LEAST_PX 3.0   /* what would be smaller on a screen is left out */
 #define BADGE_HEIGHT 4.6
+#define MOST_GROWTH (2 * G_SQRT2) /* of a badge far out: three steps of √2 */
 #define DEEPEST 0.3    /* share of the tint in the box of the farthest device: its text keeps 4.5:1 (WCAG 2.2) */
 
 static const RwTextStyle mark_style = { RW_EM_LEAST, TRUE };
@@ -194,25 +195,57 @@ rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, con
     }
 }
 
-/* A badge sits a third of its height inside of @box and as far out of its side. */
+static const RwTextStyle badge_style = { RW_EM_NAME, TRUE };
+
+/* On a corner of @box a badge sits a third of its height inside of both edges, beside it a quarter inside of one. */
 static RwRect
 badge_at (RwRect box, RwCorner corner, double w, double h)
 {
-  gboolean left = corner == RW_CORNER_TOP_LEFT || corner == RW_CORNER_BOTTOM_LEFT;
-  gboolean bottom = corner == RW_CORNER_BOTTOM_RIGHT || corner == RW_CORNER_BOTTOM_LEFT;
+  double right = box.x + box.w, bottom = box.y + box.h;
+  double lefts[] = { box.x - h / 3, box.x - w + h / 4 }, rights[] = { right - w + h / 3, right - h / 4 };
+  double tops[] = { box.y - h * 2 / 3, box.y + h / 6 }, bottoms[] = { bottom - h / 3, bottom - h * 7 / 6 };
+  gboolean beside = corner == RW_CORNER_RIGHT_TOP || corner == RW_CORNER_RIGHT_BOTTOM || corner == RW_CORNER_LEFT_TOP
+                    || corner == RW_CORNER_LEFT_BOTTOM;
+  gboolean left = corner >= RW_CORNER_TOP_LEFT;
+  gboolean low = corner == RW_CORNER_BOTTOM_RIGHT || corner == RW_CORNER_RIGHT_BOTTOM || corner == RW_CORNER_BOTTOM_LEFT
+                 || corner == RW_CORNER_LEFT_BOTTOM;
 
-  return (RwRect) { left ? box.x - h / 3 : box.x + box.w - w + h / 3, bottom ? box.y + box.h - h / 3 : box.y - h * 2 / 3, w, h };
+  return (RwRect) { left ? lefts[beside] : rights[beside], low ? bottoms[beside] : tops[beside], w, h };
+}
+
+/* How much larger a badge is drawn far out, as a device's name is; 0 = it could not be read so either. */
+static double
+badge_growth (const RwDrawOptions *options)
+{
+  double growth = 1;
+
+  while (growth < MOST_GROWTH && !is_readable (options, badge_style.em * growth))
+    growth *= G_SQRT2;
+  return is_readable (options, badge_style.em * growth) ? growth : 0;
+}
+
+gboolean
+rw_draw_badge_is_far (const RwDrawOptions *options)
+{
+  return badge_growth (options) > 1;
+}
+
+static RwRect
+badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const char *text, double growth)
+{
+  double w = rw_draw_text_width (context, text, (RwTextStyle) { badge_style.em * growth, badge_style.bold }) + 2.0;
+  double h = BADGE_HEIGHT * growth;
+
+  return badge_at (box, corner, MAX (h, w), h);
 }
 
 /**
- * rw_draw_badge_rect: what a badge of @box covers where all is shown, mm.
+ * rw_draw_badge_rect: what a badge of @box covers, mm: where all is shown, or, @far out, where it is drawn the largest.
  */
 RwRect
-rw_draw_badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const char *text)
+rw_draw_badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const char *text, gboolean far)
 {
-  double w = rw_draw_text_width (context, text, (RwTextStyle) { RW_EM_NAME, TRUE }) + 2.0;
-
-  return badge_at (box, corner, MAX (BADGE_HEIGHT, w), BADGE_HEIGHT);
+  return badge_rect (context, box, corner, text, far ? MOST_GROWTH : 1);
 }
 
 /**
@@ -223,19 +256,13 @@ rw_draw_badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const c
 double
 rw_draw_badge (cairo_t *cr, RwRect box, RwCorner corner, const char *text, const RwDrawOptions *options)
 {
-  RwTextStyle style = { RW_EM_NAME, TRUE };
+  double growth = badge_growth (options);
   RW_DRAW_OWN_CONTEXT (options);
-  double h = BADGE_HEIGHT;
   RwRect at;
 
-  for (guint i = 0; i < 3 && !is_readable (options, style.em); i++)
-    {
-      style.em *= G_SQRT2;
-      h *= G_SQRT2;
-    }
-  if (!is_readable (options, style.em))
+  if (growth <= 0)
     return 0;
-  at = badge_at (box, corner, MAX (h, rw_draw_text_width (options->context, text, style) + 2.0), h);
+  at = badge_rect (options->context, box, corner, text, growth);
   cairo_new_path (cr);
   rw_pen_rect (cr, options, RW_PEN_MEDIUM, at);
   rw_ink_set (cr, RW_INK_SHEET, options);
@@ -243,7 +270,8 @@ rw_draw_badge (cairo_t *cr, RwRect box, RwCorner corner, const char *text, const
   rw_ink_set (cr, RW_INK_TEXT, options);
   rw_pen_set (cr, options, RW_PEN_MEDIUM);
   cairo_stroke (cr);
-  rw_draw_text (cr, options, text, style, RW_RECT_MIDDLE_X (at), RW_RECT_MIDDLE_Y (at), 0.5, 0);
+  rw_draw_text (cr, options, text, (RwTextStyle) { badge_style.em * growth, badge_style.bold }, RW_RECT_MIDDLE_X (at),
+                RW_RECT_MIDDLE_Y (at), 0.5, 0);
   return at.w;
 }
 

@@ -136,13 +136,21 @@ cost_of_place (RwLabeller *labeller, guint cable, RwRect rect)
 }
 
 guint
+rw_labeller_n_balloons (RwLabeller *labeller, RwRect rect)
+{
+  guint n;
+
+  rw_scene_index_query (labeller->balloons, rect, &n);
+  return n;
+}
+
+guint
 rw_labeller_n_words (RwLabeller *labeller, RwRect rect)
 {
-  guint n_labels, n_balloons;
+  guint n_labels;
 
   rw_scene_index_query (labeller->labels, rw_rect_grown (rect, BOX_GAP), &n_labels);
-  rw_scene_index_query (labeller->balloons, rect, &n_balloons);
-  return n_labels + n_balloons;
+  return n_labels + rw_labeller_n_balloons (labeller, rect);
 }
 
 double

@@ -26,8 +26,9 @@ void rw_labeller_forget (RwLabeller *labeller, guint cable);
 RwPoint rw_labeller_place_balloon (RwLabeller *labeller, guint balloon, const RwPoint *feet, guint n_feet, double radius, RwPoint *foot);
 void rw_labeller_forget_balloon (RwLabeller *labeller, guint balloon);
 
-/* How many labels and balloons touch @rect. */
+/* How many labels and balloons touch @rect; how many balloons alone. */
 guint rw_labeller_n_words (RwLabeller *labeller, RwRect rect);
+guint rw_labeller_n_balloons (RwLabeller *labeller, RwRect rect);
 
 /* What it would cost to put a lens's mark of @cable, which lies on its line, at @rect. From RW_MARK_ON_BOX on: it would
  * stand on a device. */

@@ -9,7 +9,7 @@
 #include "rw-lens-private.h"
 #include "rw-scene-private.h"
 
-#define COST_MARK 150.0     /* on another mark */
+#define COST_MARK 150.0     /* on another mark or a badge */
 #define COST_OVERHANG 5.0   /* for each mm that is longer than its stretch of line */
 #define COST_AWAY 0.06      /* for each mm from the middle of the cable */
 #define COST_SHORT 2.0      /* without the details that there would be room for */
@@ -26,7 +26,8 @@ typedef struct
   RwLens *lens;
   const RwScene *scene;
   RwDrawContext *context;
-  RwSceneIndex *taken; /* by cable: the other marks */
+  RwSceneIndex *taken;  /* by cable: the other marks */
+  RwSceneIndex *badges; /* by device */
   guint cable;
   double best;
   RwLensPlace place;
@@ -35,10 +36,11 @@ typedef struct
 static double
 cost_at (Search *s, RwRect rect)
 {
-  guint n;
+  guint n_marks, n_badges;
 
-  rw_scene_index_query (s->taken, rect, &n);
-  return n * COST_MARK + rw_labeller_mark_cost (s->scene->labeller, s->cable, rect);
+  rw_scene_index_query (s->taken, rect, &n_marks);
+  rw_scene_index_query (s->badges, rect, &n_badges);
+  return (n_marks + n_badges) * COST_MARK + rw_labeller_mark_cost (s->scene->labeller, s->cable, rect);
 }
 
 static void
@@ -147,44 +149,12 @@ place_mark (Search *s)
   s->lens->places[s->cable] = s->place;
 }
 
-/* On the first corner where nothing is written, else where the least is. */
-static RwCorner
-free_corner (const Search *s, guint device)
-{
-  RwRect box = rw_scene_device (s->scene, device)->box;
-  RwCorner best = RW_CORNER_TOP_RIGHT;
-  guint least = G_MAXUINT;
-
-  for (RwCorner corner = RW_CORNER_TOP_RIGHT; corner <= RW_CORNER_BOTTOM_LEFT; corner++)
-    {
-      guint n = rw_labeller_n_words (s->scene->labeller, rw_draw_badge_rect (s->context, box, corner, s->lens->badges[device]));
-
-      if (n >= least)
-        continue;
-      least = n;
-      best = corner;
-    }
-  return best;
-}
-
-static void
-place_badges (Search *s)
-{
-  g_clear_pointer (&s->lens->corners, g_free);
-  if (s->lens->badges == NULL)
-    return;
-  s->lens->corners = g_new0 (guint8, s->lens->net->n_devices + 1);
-  for (guint i = 0; i < s->lens->net->n_devices; i++)
-    if (s->lens->badges[i] != NULL)
-      s->lens->corners[i] = (guint8) free_corner (s, i);
-}
-
 /**
  * rw_lens_place_marks:
  * @lens: a lens
  * @scene: a scene of its net
  *
- * Finds room for the marks of the lens. To be called before the lens is drawn with by more than one thread.
+ * Finds room for the marks and badges of the lens. To be called before the lens is drawn with by more than one thread.
  */
 void
 rw_lens_place_marks (RwLens *lens, const RwScene *scene)
@@ -192,15 +162,15 @@ rw_lens_place_marks (RwLens *lens, const RwScene *scene)
   g_autoptr (RwDrawContext) context = rw_draw_context_new ();
   Search search = { .lens = lens, .scene = scene, .context = context };
 
-  place_badges (&search);
-  g_clear_pointer (&lens->places, g_free);
-  if (lens->marks == NULL && lens->flows == NULL)
-    return;
+  search.badges = rw_lens_place_badges (lens, scene, context);
   search.taken = rw_scene_index_new (20.0, NULL);
-  lens->places = g_new0 (RwLensPlace, lens->net->n_cables + 1);
-  for (search.cable = 0; search.cable < lens->net->n_cables; search.cable++)
+  g_clear_pointer (&lens->places, g_free);
+  if (lens->marks != NULL || lens->flows != NULL)
+    lens->places = g_new0 (RwLensPlace, lens->net->n_cables + 1);
+  for (search.cable = 0; lens->places != NULL && search.cable < lens->net->n_cables; search.cable++)
     place_mark (&search);
   rw_scene_index_free (search.taken);
+  rw_scene_index_free (search.badges);
 }
 
 static gboolean

@@ -1,9 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include "rw-lens.h"
+#include "rw-draw.h"
+#include "rw-scene-index.h"
 
 G_BEGIN_DECLS
+
+/* RwCorner: near and far out. */
+typedef struct { guint8 at[2]; } RwBadgeCorners;
 
 struct _RwLens
 {
@@ -17,7 +21,7 @@ struct _RwLens
   RwLensFlow *flows;   /* by cable; NULL = none */
   RwLensPlace *places; /* by cable; NULL = not looked for */
   char **badges;       /* by device, likewise */
-  guint8 *corners;     /* by device: RwCorner; NULL = not looked for */
+  RwBadgeCorners *corners; /* by device; NULL = not looked for */
   RwFailed *failed;    /* of the Failure lens; else NULL */
   RwOutcome *outcome;  /* likewise */
   double *depths;      /* by device, where there are badges */
@@ -30,6 +34,7 @@ void rw_lens_fill_hops (RwLens *lens);
 void rw_lens_fill_load (RwLens *lens);
 void rw_lens_fill_failure (RwLens *lens);
 
+RwSceneIndex *rw_lens_place_badges (RwLens *lens, const RwScene *scene, RwDrawContext *context);
 RwLineStyle rw_lens_failure_style (const RwLens *lens, guint cable, RwLineStyle usual);
 
 G_END_DECLS

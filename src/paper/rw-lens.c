@@ -207,9 +207,9 @@ rw_lens_device_badge (const RwLens *lens, guint device)
 }
 
 RwCorner
-rw_lens_device_corner (const RwLens *lens, guint device)
+rw_lens_device_corner (const RwLens *lens, guint device, gboolean far)
 {
-  return lens != NULL && lens->corners != NULL ? (RwCorner) lens->corners[device] : RW_CORNER_TOP_RIGHT;
+  return lens != NULL && lens->corners != NULL ? (RwCorner) lens->corners[device].at[far ? 1 : 0] : RW_CORNER_TOP_RIGHT;
 }
 
 double

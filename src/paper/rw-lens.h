@@ -80,9 +80,21 @@ const RwLensPlace *rw_lens_cable_place (const RwLens *lens, guint cable, const R
 
 /* By device: what its badge says (nullable), and how far it is: 0 = there … 1 = farthest, below 0 = no tint. */
 const char *rw_lens_device_badge (const RwLens *lens, guint device);
-/* On which corner of a device its badge keeps clear of labels and balloons, as rw_lens_place_marks() found. */
-typedef enum { RW_CORNER_TOP_RIGHT, RW_CORNER_BOTTOM_RIGHT, RW_CORNER_TOP_LEFT, RW_CORNER_BOTTOM_LEFT } RwCorner;
-RwCorner rw_lens_device_corner (const RwLens *lens, guint device);
+/* On which corner of a device its badge stands: first the edge that it sticks out of the most. */
+typedef enum
+{
+  RW_CORNER_TOP_RIGHT,
+  RW_CORNER_RIGHT_TOP,
+  RW_CORNER_BOTTOM_RIGHT,
+  RW_CORNER_RIGHT_BOTTOM,
+  RW_CORNER_TOP_LEFT,
+  RW_CORNER_LEFT_TOP,
+  RW_CORNER_BOTTOM_LEFT,
+  RW_CORNER_LEFT_BOTTOM,
+  RW_N_CORNERS
+} RwCorner;
+/* Where it covers the least, as rw_lens_place_marks() found; @far: so far out that it is drawn larger than it is. */
+RwCorner rw_lens_device_corner (const RwLens *lens, guint device, gboolean far);
 double rw_lens_device_depth (const RwLens *lens, guint device);
 
 /* What becomes of everything in the Failure lens; NULL in others. */

@@ -159,7 +159,7 @@ static RwRect
 badge_box (RwDrawContext *context, const char *badge)
 {
   RwRect box = { 0, -1, (SAMPLE - 2) / BADGE, 3 };
-  RwRect at = rw_draw_badge_rect (context, box, RW_CORNER_TOP_RIGHT, badge);
+  RwRect at = rw_draw_badge_rect (context, box, RW_CORNER_TOP_RIGHT, badge, FALSE);
 
   box.w += MAX (0, -at.x);
   return box;
