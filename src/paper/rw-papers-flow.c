@@ -421,7 +421,7 @@ draw_marks (cairo_t *cr, const RwListing *listing, const RwPiece *piece, RwTable
         rw_place_mark (cr, row->place, piece->x, y - 10, options);
       for (guint i = 0; i < listing->n_columns; i++)
         {
-          RwRect cell = { .y = y, .h = height };
+          RwRect cell = { .y = y, .h = rw_table_layout_cells_height (table, r) };
 
           rw_table_layout_column (table, i, &cell.x, &cell.w);
           cell.x += piece->x;

@@ -1,25 +1,32 @@
 /* SPDX-License-Identifier: MIT */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
 #include "rw-draw-pen.h"
 #include "rw-draw-text.h"
-#include "rw-table.h"
+#include "rw-table-width.h"
 
 #define PAD_X 1.6
 #define PAD_Y 0.9
 #define HEAD G_MAXUINT
 #define SHORT_WORD 20.0 /* mm, with its padding */
+#define LONG_WORD 34.0
 #define LEAST_CELL 7.0  /* mm; a box to tick, with some room */
 #define HEAD_SHARE 0.3  /* of a page's height, at most */
 #define ROW_SHARE 0.6
+#define CELLS_SHARE 0.6 /* of a row's height, where something stands beneath its cells */
+#define NOTHING "—"     /* what a cell says that has nothing to say */
+#define BETWEEN "\u2003" /* what is said of one such column and the next */
 #define LEAST_LETTER 0.1 /* width of the narrowest letter, as a part of the font size */
 
 typedef struct
 {
   char **cells;
   char *link;
-  PangoLayout **texts; /* one a column, once fitted */
+  PangoLayout **texts; /* one a column, once fitted; NULL = it yielded */
+  PangoLayout *beneath; /* (nullable): what the columns say that yielded */
+  double cells_height;  /* without that */
   double height;
 } Row;
 
@@ -30,6 +37,7 @@ struct _RwTableLayout
   GArray *columns;   /* of RwColumn */
   Row head;
   GPtrArray *rows;   /* of Row */
+  gboolean *yielded; /* by column */
   double *widths;    /* of columns, mm */
   double *x;
   double width;
@@ -39,8 +47,9 @@ static void
 row_drop_texts (Row *row, guint n)
 {
   for (guint i = 0; row->texts != NULL && i < n; i++)
-    g_object_unref (row->texts[i]);
+    g_clear_object (&row->texts[i]);
   g_clear_pointer (&row->texts, g_free);
+  g_clear_object (&row->beneath);
 }
 
 static void
@@ -67,6 +76,7 @@ rw_table_layout_new (RwDrawContext *context, double em, const RwColumn *columns,
   table->columns = g_array_new (FALSE, FALSE, sizeof (RwColumn));
   g_array_append_vals (table->columns, columns, n_columns);
   table->rows = g_ptr_array_new_with_free_func (g_free);
+  table->yielded = g_new0 (gboolean, n_columns);
   table->widths = g_new0 (double, n_columns);
   table->x = g_new0 (double, n_columns);
   table->head.cells = g_new0 (char *, n_columns + 1);
@@ -85,6 +95,7 @@ rw_table_layout_free (RwTableLayout *table)
     row_clear (table, table->rows->pdata[i]);
   g_ptr_array_unref (table->rows);
   g_array_unref (table->columns);
+  g_free (table->yielded);
   g_free (table->widths);
   g_free (table->x);
   g_free (table);
@@ -146,9 +157,9 @@ longest_word (RwTableLayout *table, const char *text, RwTextStyle style)
   return width + 2 * PAD_X + 0.1;
 }
 
-/* Words whole, but for long ones: those may be parted. */
+/* Words whole, but for those wider than @most: they may be parted. */
 static double
-shortest (RwTableLayout *table, guint column)
+shortest (RwTableLayout *table, guint column, double most)
 {
   double width = MIN (LEAST_CELL, MAX (column_at (table, column)->least, 1));
 
@@ -156,104 +167,29 @@ shortest (RwTableLayout *table, guint column)
     {
       const Row *row = table->rows->pdata[i];
 
-      width = MAX (width, MIN (longest_word (table, row->cells[column], table->body_style), SHORT_WORD));
+      width = MAX (width, MIN (longest_word (table, row->cells[column], table->body_style), most));
     }
   return width;
-}
-
-static double
-sum_capped (const double *natural_widths, const double *least, guint n, double cap)
-{
-  double sum = 0;
-
-  for (guint i = 0; i < n; i++)
-    sum += MIN (natural_widths[i], MAX (least[i], cap));
-  return sum;
-}
-
-static double
-sum_of (const double *widths, guint n)
-{
-  double sum = 0;
-
-  for (guint i = 0; i < n; i++)
-    sum += widths[i];
-  return sum;
-}
-
-/* Brings the columns down toward @floor, all by the same part of what they have over it, until they fit or are there. */
-static void
-shrink (RwTableLayout *table, const double *floor_widths)
-{
-  guint n = table->columns->len;
-  double sum = sum_of (table->widths, n), least = 0, part;
-
-  for (guint i = 0; i < n; i++)
-    least += MIN (floor_widths[i], table->widths[i]);
-  if (sum <= table->width)
-    return;
-  part = MAX (0, (table->width - least) / (sum - least));
-  for (guint i = 0; i < n && least < sum; i++)
-    {
-      double floor_width = MIN (floor_widths[i], table->widths[i]);
-
-      table->widths[i] = floor_width + (table->widths[i] - floor_width) * part;
-    }
-}
-
-/* Columns as wide as their text where there is room; else all wide ones are cut to one width, so that short columns
- * keep their lines whole. Where even the least widths are too many, they go down to the words of their heads and cells,
- * then to those of their cells, and then without end. */
-static void
-share_width (RwTableLayout *table, const double *wanted, const double *least, const double *heads, const double *words)
-{
-  guint n = table->columns->len;
-  double sum = sum_capped (wanted, least, n, G_MAXDOUBLE), grow = 0, low = 0, high = table->width;
-
-  for (guint i = 0; i < n; i++)
-    grow += column_at (table, i)->grow;
-  if (sum <= table->width)
-    {
-      for (guint i = 0; i < n; i++)
-        table->widths[i] = wanted[i] + (0.5 * wanted[i] / sum + 0.5 * (grow > 0 ? column_at (table, i)->grow / grow : 1.0 / n)) * (table->width - sum);
-      return;
-    }
-  for (guint step = 0; step < 50; step++)
-    {
-      double cap = (low + high) / 2;
-
-      if (sum_capped (wanted, least, n, cap) > table->width)
-        high = cap;
-      else
-        low = cap;
-    }
-  for (guint i = 0; i < n; i++)
-    table->widths[i] = MIN (wanted[i], MAX (least[i], low));
-  shrink (table, heads);
-  shrink (table, words);
-  low = sum_of (table->widths, n);
-  for (guint i = 0; i < n && low > table->width; i++)
-    table->widths[i] *= table->width / low;
 }
 
 static void
 fit_columns (RwTableLayout *table)
 {
   guint n = table->columns->len;
-  g_autofree double *wanted = g_new (double, n);
-  g_autofree double *least = g_new (double, n);
-  g_autofree double *heads = g_new (double, n);
-  g_autofree double *words = g_new (double, n);
+  g_autofree double *numbers = g_new0 (double, 5 * n);
+  RwTableWidths widths = { (const RwColumn *) table->columns->data, n, table->width, numbers, numbers + n, numbers + 2 * n,
+                           numbers + 3 * n, numbers + 4 * n, table->yielded, table->widths };
   double x = 0;
 
   for (guint i = 0; i < n; i++)
     {
-      wanted[i] = MAX (natural (table, i), column_at (table, i)->least);
-      words[i] = shortest (table, i);
-      heads[i] = MAX (words[i], longest_word (table, table->head.cells[i], table->head_style));
-      least[i] = MAX (column_at (table, i)->least, heads[i]);
+      widths.natural[i] = natural (table, i);
+      widths.words[i] = shortest (table, i, SHORT_WORD);
+      widths.heads[i] = MAX (widths.words[i], longest_word (table, table->head.cells[i], table->head_style));
+      widths.whole[i] = MAX (widths.heads[i], shortest (table, i, LONG_WORD));
+      widths.least[i] = MAX (column_at (table, i)->least, widths.whole[i]);
     }
-  share_width (table, wanted, least, heads, words);
+  rw_table_share_width (&widths);
   for (guint i = 0; i < n; i++)
     {
       table->x[i] = x;
@@ -355,26 +291,72 @@ cell_text (RwTableLayout *table, const Row *row, guint i, RwTextStyle style, dou
   return text;
 }
 
+/* "Source: Line  Stand: low boom": what the cells of the row say whose columns yielded; their heads bold by @bold.
+ * (nullable) (transfer full) */
+static char *
+yielded_text (const RwTableLayout *table, const Row *row, PangoAttrList *bold)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < table->columns->len; i++)
+    {
+      g_autofree char *said = NULL;
+      PangoAttribute *weight;
+
+      if (!table->yielded[i] || *row->cells[i] == '\0' || strcmp (row->cells[i], NOTHING) == 0)
+        continue;
+      g_string_append (text, text->len > 0 ? BETWEEN : "");
+      /* Translators: the head of a column, what stands in a cell of it. */
+      said = g_strdup_printf (_("%s: %s"), table->head.cells[i], row->cells[i]);
+      weight = pango_attr_weight_new (PANGO_WEIGHT_BOLD);
+      weight->start_index = (guint) text->len;
+      weight->end_index = (guint) (text->len + strlen (table->head.cells[i]));
+      pango_attr_list_insert (bold, weight);
+      g_string_append (text, said);
+    }
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
+static PangoLayout *
+fit_beneath (RwTableLayout *table, const char *said, PangoAttrList *bold, double room)
+{
+  double width = MAX (table->width - 2 * PAD_X, 0.1);
+  g_autofree char *cut = cut_cell (said, table->body_style.em, width, room);
+  PangoLayout *text = rw_draw_paragraph (table->context, cut != NULL ? cut : said, table->body_style, width);
+
+  pango_layout_set_attributes (text, bold);
+  fit_text (text, RW_ALIGN_LEFT, room);
+  return text;
+}
+
 static void
 fit_row (RwTableLayout *table, Row *row, RwTextStyle style, double height)
 {
   const RwTextRun *run = rw_draw_text_run (table->context, "x", style, 0);
   double line = rw_draw_paragraph_height (run->layout) * 1.01; /* so that rounding takes none away */
   gboolean head = row == &table->head;
+  g_autoptr (PangoAttrList) bold = pango_attr_list_new ();
+  g_autofree char *said = head ? NULL : yielded_text (table, row, bold);
+  double room = (said != NULL ? CELLS_SHARE : 1) * height - 2 * PAD_Y, tallest = 0;
   guint n = table->columns->len;
-  double tallest = 0;
 
   row_drop_texts (row, n);
-  row->texts = g_new (PangoLayout *, n);
+  row->texts = g_new0 (PangoLayout *, n);
   for (guint i = 0; i < n; i++)
     {
       guint asked = column_at (table, i)->lines, lines = head ? RW_TABLE_LINES_TEXT : asked > 0 ? asked : RW_TABLE_LINES;
-      double most = lines * line;
 
-      row->texts[i] = cell_text (table, row, i, style, MIN (most, height - 2 * PAD_Y));
+      if (table->yielded[i])
+        continue;
+      row->texts[i] = cell_text (table, row, i, style, MIN (lines * line, room));
       tallest = MAX (tallest, rw_draw_paragraph_height (row->texts[i]));
     }
-  row->height = tallest + 2 * PAD_Y;
+  row->cells_height = tallest + 2 * PAD_Y;
+  row->height = row->cells_height;
+  if (said == NULL)
+    return;
+  row->beneath = fit_beneath (table, said, bold, MIN (RW_TABLE_LINES_TEXT * line, height - row->cells_height - PAD_Y));
+  row->height += rw_draw_paragraph_height (row->beneath) + PAD_Y;
 }
 
 /**
@@ -424,6 +406,13 @@ rw_table_layout_take (const RwTableLayout *table, guint first, double height)
   return n;
 }
 
+/* Of its cells alone, without what stands beneath them. */
+double
+rw_table_layout_cells_height (const RwTableLayout *table, guint row)
+{
+  return row_at (table, row)->cells_height;
+}
+
 /**
  * rw_table_layout_height: of @n rows from @first on, with their head, in mm.
  */
@@ -452,6 +441,8 @@ rw_table_layout_text_box (const RwTableLayout *table, guint row, guint column)
 {
   PangoRectangle ink, logical;
 
+  if (table->yielded[column])
+    return (RwRect) { 0 };
   pango_layout_get_extents (row_at (table, row)->texts[column], &ink, &logical);
   return (RwRect) {
     PAD_X + (double) ink.x / PANGO_SCALE, PAD_Y + (double) logical.y / PANGO_SCALE,
@@ -475,10 +466,15 @@ static void
 draw_cells (cairo_t *cr, const RwTableLayout *table, const Row *row, double x, double y)
 {
   for (guint i = 0; i < table->columns->len; i++)
-    {
-      cairo_move_to (cr, x + table->x[i] + PAD_X, y + PAD_Y);
-      pango_cairo_show_layout (cr, row->texts[i]);
-    }
+    if (row->texts[i] != NULL)
+      {
+        cairo_move_to (cr, x + table->x[i] + PAD_X, y + PAD_Y);
+        pango_cairo_show_layout (cr, row->texts[i]);
+      }
+  if (row->beneath == NULL)
+    return;
+  cairo_move_to (cr, x + PAD_X, y + row->cells_height);
+  pango_cairo_show_layout (cr, row->beneath);
 }
 
 static void

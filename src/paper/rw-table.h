@@ -22,6 +22,8 @@ typedef enum
  * @least: width in mm that it never goes under
  * @grow: what share of the room that is left when everything fits it gets beside that by its width
  * @lines: most lines of a cell; more end with “…”. 0 = RW_TABLE_LINES, which is enough for names
+ * @yields: 0 = it always has its place. Else, where the paper is too narrow for all columns, the one with the lowest
+ *   number goes first: what it says then stands beneath its row, with its head ("Stand: low boom"), if it says anything
  */
 typedef struct
 {
@@ -30,12 +32,13 @@ typedef struct
   double least;
   double grow;
   guint lines;
+  guint yields;
 } RwColumn;
 
 /**
  * RwTableLayout: a table for paper: measured once for a width, then drawn in pieces of whole rows, the head
  * over each. A cell's text is wrapped; what has more lines than its column allows, or would not fit on a page, ends
- * with “…”.
+ * with “…”. Columns that say that they yield leave the others whole words on narrow paper.
  */
 typedef struct _RwTableLayout RwTableLayout;
 
@@ -52,9 +55,10 @@ double rw_table_layout_height (const RwTableLayout *table, guint first, guint n)
 void rw_table_layout_draw (const RwTableLayout *table, cairo_t *cr, double x, double y, guint first, guint n,
                            const RwDrawOptions *options);
 
-/* For tests and hit areas. Row G_MAXUINT is the head. */
+/* For tests and hit areas. Row G_MAXUINT is the head. A column that yielded has no width and its cells no letters. */
 void rw_table_layout_column (const RwTableLayout *table, guint column, double *x, double *width);
 RwRect rw_table_layout_text_box (const RwTableLayout *table, guint row, guint column);
 double rw_table_layout_row_height (const RwTableLayout *table, guint row);
+double rw_table_layout_cells_height (const RwTableLayout *table, guint row);
 
 G_END_DECLS

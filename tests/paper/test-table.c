@@ -177,6 +177,39 @@ test_words_stay_whole_before_heads (void)
   g_assert_cmpfloat (width, <, rw_draw_text_width (context, "Microphones", (RwTextStyle) { RW_EM_LEAST, TRUE }));
 }
 
+/* Where not all columns have room, those that yield go in their order, and their row says what they said. */
+static void
+test_columns_yield (void)
+{
+  const RwColumn yielding[] = {
+    { "Name", RW_ALIGN_LEFT, 20, 0 },
+    { "Stand", RW_ALIGN_LEFT, 20, 0, 0, 2 },
+    { "Notes", RW_ALIGN_LEFT, 40, 1, RW_TABLE_LINES_TEXT, 1 },
+  };
+  const char *cells[] = { "Kick in", "a low boom", "keep the spare one warm until the break, please" };
+  const double widths[] = { 120, 70, 30 };
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+
+  for (guint yielded = 0; yielded < G_N_ELEMENTS (widths); yielded++)
+    {
+      g_autoptr (RwTableLayout) table = rw_table_layout_new (context, RW_EM_LEAST, yielding, G_N_ELEMENTS (yielding));
+
+      rw_table_layout_add (table, cells, NULL);
+      rw_table_layout_add (table, (const char *[]) { "Kick out", "", "—" }, NULL);
+      rw_table_layout_fit (table, widths[yielded], 200);
+      for (guint c = 0; c < G_N_ELEMENTS (yielding); c++)
+        {
+          double x, width;
+
+          rw_table_layout_column (table, c, &x, &width);
+          g_assert_cmpint (width > 0, ==, c < G_N_ELEMENTS (yielding) - yielded);
+        }
+      g_assert_cmpint (rw_table_layout_row_height (table, 0) > rw_table_layout_cells_height (table, 0) + RW_EM_LEAST, ==, yielded > 0);
+      /* a row whose cells have nothing to say is no higher for it */
+      g_assert_cmpfloat (rw_table_layout_row_height (table, 1), ==, rw_table_layout_cells_height (table, 1));
+    }
+}
+
 /* What is kept of texts is bounded, and what comes back is the same. */
 static void
 test_kept_texts_are_bounded (void)
@@ -222,6 +255,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/table/short-texts-are-not-wrapped", test_short_texts_are_not_wrapped);
   g_test_add_func ("/paper/table/long-cells-end-in-time", test_long_cells_end_in_time);
   g_test_add_func ("/paper/table/words-stay-whole-before-heads", test_words_stay_whole_before_heads);
+  g_test_add_func ("/paper/table/columns-yield", test_columns_yield);
   g_test_add_func ("/paper/text/kept-texts-are-bounded", test_kept_texts_are_bounded);
   g_test_add_func ("/paper/text/cut-text-fits", test_cut_text_fits);
   return g_test_run ();
