@@ -166,11 +166,29 @@ source_text (const RwChannel *channel)
 }
 
 static char *
-gain_text (const RwChannel *channel)
+number_text (const RwChannel *channel, guint field)
 {
-  if (channel == NULL || !rw_item_has (channel, RW_CHANNEL_GAIN_DB))
+  if (channel == NULL || !rw_item_has (channel, field))
     return g_strdup ("—");
-  return g_strdup_printf ("%.10g", channel->gain_db);
+  return g_strdup_printf ("%.10g", *(const double *) RW_FIELD_PTR (channel, &rw_channel_table.fields[field]));
+}
+
+static char *
+notes_text (const RwChannel *channel)
+{
+  return rw_cell_text (channel != NULL ? channel->notes : NULL);
+}
+
+/* What is plugged in there, and what is set for it, goes into the columns from “Source” to “Notes”. */
+static void
+take_rack_input (RwListing *listing, const Patch *patch, guint index, int n, const char *name, const RwChannel *channel, char *goes_to)
+{
+  RwListingRow *row;
+
+  row = rw_listing_take (listing, rw_cell_text (rw_device_title (patch->source->net->devices[index].device)), g_strdup_printf ("%d", n),
+                         rw_cell_text (name), source_text (channel), phantom_text (channel), number_text (channel, RW_CHANNEL_GAIN_DB),
+                         rw_cell_text (channel != NULL ? channel->stand : NULL), goes_to, notes_text (channel), NULL, RW_LISTING_END);
+  row->link = rw_papers_link (patch->source, RW_PLACE_CARD, index);
 }
 
 static void
@@ -182,14 +200,30 @@ add_rack_inputs (RwListing *listing, const Patch *patch, guint index)
   for (int n = 1; n <= d->part->sends; n++)
     {
       const RwChannel *channel = rw_papers_channel (patch->source, id, RW_CHANNEL_SEND, n);
-      RwListingRow *row;
 
-      if (channel == NULL && rows_at (patch->by_send, id, n) == NULL)
-        continue;
-      row = rw_listing_take (listing, rw_cell_text (rw_device_title (d->device)), g_strdup_printf ("%d", n),
-                             rw_cell_text (send_name (patch, id, n)), source_text (channel), phantom_text (channel), gain_text (channel),
-                             rw_cell_text (channel != NULL ? channel->stand : NULL), goes_to (patch, id, n), NULL, RW_LISTING_END);
-      row->link = rw_papers_link (patch->source, RW_PLACE_CARD, index);
+      if (channel != NULL || rows_at (patch->by_send, id, n) != NULL)
+        take_rack_input (listing, patch, index, n, send_name (patch, id, n), channel, goes_to (patch, id, n));
+    }
+}
+
+/* A console's own sockets: what is plugged in there is known by the strip that it goes to. */
+static void
+add_own_inputs (RwListing *listing, const Patch *patch, guint index)
+{
+  const RwNetDevice *d = &patch->source->net->devices[index];
+  const char *id = rw_item_key (d->device);
+
+  for (int n = 1; n <= d->part->local_inputs; n++)
+    {
+      const GPtrArray *rows = inside_at (patch->inside_from, id, RW_INSIDE_LOCAL, n);
+      const RwInsideRow *row = rows != NULL ? rows->pdata[0] : NULL;
+      g_autofree char *strips = row != NULL ? strips_of (patch, id, RW_INSIDE_LOCAL, n) : NULL;
+
+      if (row != NULL && row->to.kind == RW_INSIDE_TO_STRIP)
+        take_rack_input (listing, patch, index, n, rw_papers_channel_name (patch->source, id, RW_CHANNEL_STRIP, row->to.number),
+                         rw_papers_channel (patch->source, id, RW_CHANNEL_STRIP, row->to.number),
+                         /* Translators: the numbers of one or more strips of a console. */
+                         g_strdup_printf (_("strip %s"), strips));
     }
 }
 
@@ -200,18 +234,21 @@ rack_inputs (const Patch *patch)
     { { C_("column", "Device"), RW_ALIGN_LEFT, 26, 1 }, 0 },
     { { C_("column", "Input"), RW_ALIGN_RIGHT, 11, 0 }, 0 },
     { { C_("column", "Name"), RW_ALIGN_LEFT, 26, 1 }, 0 },
-    { { C_("column", "Source"), RW_ALIGN_LEFT, 22, 0 }, 0 },
-    { { C_("column", "Phantom"), RW_ALIGN_MIDDLE, 14, 0 }, 0 },
-    { { C_("column", "Gain, dB"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
-    { { C_("column", "Stand"), RW_ALIGN_LEFT, 16, 0 }, 0 },
-    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 50, 3, RW_TABLE_LINES_TEXT }, 0 },
+    { { C_("column", "Source"), RW_ALIGN_LEFT, 22, 0, 0, 5 }, 0 },
+    { { C_("column", "Phantom"), RW_ALIGN_MIDDLE, 14, 0, 0, 6 }, 0 },
+    { { C_("column", "Gain, dB"), RW_ALIGN_RIGHT, 12, 0, 0, 3 }, 0 },
+    { { C_("column", "Stand"), RW_ALIGN_LEFT, 16, 0, 0, 4 }, 0 },
+    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 36, 3, RW_TABLE_LINES_TEXT, 2 }, 0 },
+    { { C_("column", "Notes"), RW_ALIGN_LEFT, 34, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("inputs-by-rack", _("Inputs, by rack"), columns, G_N_ELEMENTS (columns));
 
   listing->empty = _("No input is patched or named.");
   for (guint i = 0; i < patch->source->net->n_devices; i++)
-    if (!is_console (&patch->source->net->devices[i]))
+    if (is_console (&patch->source->net->devices[i]))
+      add_own_inputs (listing, patch, i);
+    else
       add_rack_inputs (listing, patch, i);
   return listing;
 }
@@ -226,6 +263,18 @@ comes_from (const Patch *patch, const RwPatchRow *row)
     /* Translators: a console, the number of its send, the number of its bus. */
     return g_strdup_printf (_("%s · %d, bus %d"), title_of (patch, row->from.device), row->from.number, bus->from.number);
   return g_strdup_printf ("%s · %d", title_of (patch, row->from.device), row->from.number);
+}
+
+/* What holds the notes of the lines that leave by a send: the bus that feeds it, else the send itself. */
+static const RwChannel *
+send_about (const Patch *patch, const char *device, int send)
+{
+  const GPtrArray *rows = inside_at (patch->inside_to, device, RW_INSIDE_TO_SEND, send);
+  const RwInsideRow *row = rows != NULL ? rows->pdata[0] : NULL;
+
+  if (row != NULL && row->from.kind == RW_INSIDE_BUS)
+    return rw_papers_channel (patch->source, device, RW_CHANNEL_BUS, row->from.number);
+  return rw_papers_channel (patch->source, device, RW_CHANNEL_SEND, send);
 }
 
 static void
@@ -243,7 +292,7 @@ add_rack_outputs (RwListing *listing, const Patch *patch, guint index)
           const RwPatchRow *p = rows->pdata[i];
           RwListingRow *row = rw_listing_take (listing, rw_cell_text (rw_device_title (d->device)), g_strdup_printf ("%d", n),
                                                rw_cell_text (send_name (patch, p->from.device, p->from.number)), comes_from (patch, p),
-                                               NULL, RW_LISTING_END);
+                                               notes_text (send_about (patch, p->from.device, p->from.number)), NULL, RW_LISTING_END);
 
           row->link = rw_papers_link (patch->source, RW_PLACE_CARD, index);
         }
@@ -254,10 +303,11 @@ static RwListing *
 rack_outputs (const Patch *patch)
 {
   const RwListingColumn columns[] = {
-    { { C_("column", "Device"), RW_ALIGN_LEFT, 40, 2 }, 0 },
+    { { C_("column", "Device"), RW_ALIGN_LEFT, 30, 2 }, 0 },
     { { C_("column", "Output"), RW_ALIGN_RIGHT, 14, 0 }, 0 },
-    { { C_("column", "Name"), RW_ALIGN_LEFT, 40, 2 }, 0 },
-    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 40, 2, RW_TABLE_LINES_TEXT }, 0 },
+    { { C_("column", "Name"), RW_ALIGN_LEFT, 30, 2 }, 0 },
+    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 36, 2, RW_TABLE_LINES_TEXT, 2 }, 0 },
+    { { C_("column", "Notes"), RW_ALIGN_LEFT, 34, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("outputs-by-rack", _("Outputs, by rack, amplifier and loudspeaker"), columns, G_N_ELEMENTS (columns));
@@ -276,14 +326,18 @@ add_console_input (RwListing *listing, const Patch *patch, guint index, int stri
   const char *id = rw_item_key (d->device), *name = rw_papers_channel_name (patch->source, id, RW_CHANNEL_STRIP, strip);
   const GPtrArray *rows = inside->from.kind == RW_INSIDE_RECEIVE ? rows_at (patch->by_receive, id, inside->from.number) : NULL;
   const RwPatchRow *p = rows != NULL ? rows->pdata[0] : NULL;
-  const RwChannel *channel = p != NULL ? rw_papers_channel (patch->source, p->from.device, RW_CHANNEL_SEND, p->from.number) : NULL;
+  /* of what comes over the network the send knows what it is, of all else the strip itself */
+  const RwChannel *channel = p != NULL ? rw_papers_channel (patch->source, p->from.device, RW_CHANNEL_SEND, p->from.number)
+                                       : rw_papers_channel (patch->source, id, RW_CHANNEL_STRIP, strip);
   RwListingRow *row;
 
   if (*name == '\0' && p != NULL)
     name = send_name (patch, p->from.device, p->from.number);
   row = rw_listing_take (listing, rw_cell_text (rw_device_title (d->device)), g_strdup_printf ("%d", strip), rw_cell_text (name),
                          g_strdup_printf ("%s %d", _(rw_inside_table.fields[RW_INSIDE_FROM].word_labels[inside->from.kind]), inside->from.number),
-                         p != NULL ? comes_from (patch, p) : g_strdup ("—"), source_text (channel), phantom_text (channel), NULL, RW_LISTING_END);
+                         p != NULL ? comes_from (patch, p) : g_strdup ("—"), source_text (channel), phantom_text (channel),
+                         number_text (channel, RW_CHANNEL_GAIN_DB), number_text (channel, RW_CHANNEL_HIGH_PASS_HZ), notes_text (channel),
+                         NULL, RW_LISTING_END);
   row->link = rw_papers_link (patch->source, RW_PLACE_CARD, index);
 }
 
@@ -294,10 +348,13 @@ console_inputs (const Patch *patch)
     { { C_("column", "Console"), RW_ALIGN_LEFT, 30, 1 }, 0 },
     { { C_("column", "Strip"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
     { { C_("column", "Name"), RW_ALIGN_LEFT, 30, 2 }, 0 },
-    { { C_("column", "Fed by"), RW_ALIGN_LEFT, 22, 0 }, 0 },
-    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 36, 2, RW_TABLE_LINES_TEXT }, 0 },
-    { { C_("column", "Source"), RW_ALIGN_LEFT, 22, 0 }, 0 },
-    { { C_("column", "Phantom"), RW_ALIGN_MIDDLE, 14, 0 }, 0 },
+    { { C_("column", "Fed by"), RW_ALIGN_LEFT, 22, 0, 0, 2 }, 0 },
+    { { C_("column", "Comes from"), RW_ALIGN_LEFT, 36, 2, RW_TABLE_LINES_TEXT, 3 }, 0 },
+    { { C_("column", "Source"), RW_ALIGN_LEFT, 22, 0, 0, 6 }, 0 },
+    { { C_("column", "Phantom"), RW_ALIGN_MIDDLE, 14, 0, 0, 7 }, 0 },
+    { { C_("column", "Gain, dB"), RW_ALIGN_RIGHT, 12, 0, 0, 5 }, 0 },
+    { { C_("column", "High-pass, Hz"), RW_ALIGN_RIGHT, 12, 0, 0, 4 }, 0 },
+    { { C_("column", "Notes"), RW_ALIGN_LEFT, 34, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("inputs-by-console", _("Inputs, by console"), columns, G_N_ELEMENTS (columns));
@@ -322,8 +379,9 @@ console_outputs (const Patch *patch)
     { { C_("column", "Console"), RW_ALIGN_LEFT, 30, 1 }, 0 },
     { { C_("column", "Bus"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
     { { C_("column", "Name"), RW_ALIGN_LEFT, 30, 2 }, 0 },
-    { { C_("column", "Leaves by"), RW_ALIGN_LEFT, 24, 0 }, 0 },
-    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 50, 3, RW_TABLE_LINES_TEXT }, 0 },
+    { { C_("column", "Leaves by"), RW_ALIGN_LEFT, 24, 0, 0, 2 }, 0 },
+    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 40, 3, RW_TABLE_LINES_TEXT, 3 }, 0 },
+    { { C_("column", "Notes"), RW_ALIGN_LEFT, 34, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("outputs-by-console", _("Outputs, by console"), columns, G_N_ELEMENTS (columns));
@@ -343,12 +401,22 @@ console_outputs (const Patch *patch)
             RwListingRow *row = rw_listing_take (listing, rw_cell_text (rw_device_title (net->devices[i].device)), g_strdup_printf ("%d", bus),
                                                  rw_cell_text (rw_papers_channel_name (patch->source, id, RW_CHANNEL_BUS, bus)),
                                                  g_strdup_printf ("%s %d", _(rw_inside_table.fields[RW_INSIDE_TO].word_labels[inside->to.kind]), inside->to.number),
-                                                 sends ? goes_to (patch, id, inside->to.number) : g_strdup ("—"), NULL, RW_LISTING_END);
+                                                 sends ? goes_to (patch, id, inside->to.number) : g_strdup ("—"),
+                                                 notes_text (rw_papers_channel (patch->source, id, RW_CHANNEL_BUS, bus)), NULL, RW_LISTING_END);
 
             row->link = rw_papers_link (patch->source, RW_PLACE_CARD, i);
           }
       }
   return listing;
+}
+
+/* Each list that tells of phantom power goes to another person. */
+static void
+add_caution (RwFlow *flow)
+{
+  rw_flow_add_text (flow, RW_BLOCK_CAUTION,
+                    _("Phantom power: mute first, and never into a ribbon microphone or a line source that is not rated for it. "
+                      "Local rules come first."));
 }
 
 /**
@@ -361,11 +429,10 @@ rw_papers_lines (const RwPapersSource *source)
   Patch patch;
 
   patch_init (&patch, source);
-  rw_flow_add_text (flow, RW_BLOCK_CAUTION,
-                    _("Phantom power: mute first, and never into a ribbon microphone or a line source that is not rated for it. "
-                      "Local rules come first."));
+  add_caution (flow);
   rw_flow_take_listing (flow, rack_inputs (&patch));
   rw_flow_take_listing (flow, rack_outputs (&patch));
+  add_caution (flow);
   rw_flow_take_listing (flow, console_inputs (&patch));
   rw_flow_take_listing (flow, console_outputs (&patch));
   patch_clear (&patch);
