@@ -217,14 +217,15 @@ rw_field_sheet_keys (const RwFieldSheet *sheet)
   return (const char *const *) sheet->keys;
 }
 
-/* Whether the widgets made for @a will do for @b: same items, same lines. */
+/* Whether the widgets made for @sheet will do for @other: same items, and no line that @sheet has not. What is emptied
+ * while it is typed over, and made no sense on its part, keeps its line so. */
 gboolean
-rw_field_sheet_same_lines (const RwFieldSheet *a, const RwFieldSheet *b)
+rw_field_sheet_covers (const RwFieldSheet *sheet, const RwFieldSheet *other)
 {
-  if (!g_strv_equal (rw_field_sheet_keys (a), rw_field_sheet_keys (b)) || a->lines->len != b->lines->len)
+  if (!g_strv_equal (rw_field_sheet_keys (sheet), rw_field_sheet_keys (other)))
     return FALSE;
-  for (guint i = 0; i < a->lines->len; i++)
-    if (rw_field_sheet_line (a, i)->field != rw_field_sheet_line (b, i)->field)
+  for (guint i = 0; i < other->lines->len; i++)
+    if (rw_field_sheet_find (sheet, rw_field_sheet_line (other, i)->path) < 0)
       return FALSE;
   return TRUE;
 }

@@ -40,7 +40,7 @@ guint rw_field_sheet_n (const RwFieldSheet *sheet);
 const RwFieldLine *rw_field_sheet_line (const RwFieldSheet *sheet, guint index);
 int rw_field_sheet_find (const RwFieldSheet *sheet, const char *path);
 const char *const *rw_field_sheet_keys (const RwFieldSheet *sheet);
-gboolean rw_field_sheet_same_lines (const RwFieldSheet *a, const RwFieldSheet *b);
+gboolean rw_field_sheet_covers (const RwFieldSheet *sheet, const RwFieldSheet *other);
 
 /* @value: (out) (transfer full): set with RW_SHARED_SAME alone. */
 RwShared rw_field_sheet_get (const RwFieldSheet *sheet, const RwRig *rig, guint line, GVariant **value);

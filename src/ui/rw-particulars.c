@@ -293,7 +293,7 @@ sheets_fit (RwParticulars *particulars, GPtrArray *sheets)
   for (guint i = 0; i < sheets->len; i++)
     {
       Section *section = g_ptr_array_index (particulars->sections, i);
-      if (!rw_field_sheet_same_lines (section->sheet, g_ptr_array_index (sheets, i)))
+      if (!rw_field_sheet_covers (section->sheet, g_ptr_array_index (sheets, i)))
         return FALSE;
     }
   return TRUE;

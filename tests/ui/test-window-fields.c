@@ -361,6 +361,30 @@ test_several (void)
   hand_end (&hand);
 }
 
+/* A field that makes no sense on a part can be typed over; emptied, it goes when something else is selected. */
+static void
+test_line_goes (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, "switch sw id=5; switch other");
+  hand_select (&hand, "sw");
+  hand_type (&hand, "unit_id", "6");
+  g_assert_cmpint (rw_rig_device (rw_document_rig (hand.window->document), "sw")->unit_id, ==, 6);
+  g_signal_emit_by_name (entry_of (&hand, "unit_id"), "icon-press", GTK_ENTRY_ICON_SECONDARY);
+  hand_settle ();
+  g_assert_false (rw_item_has (rw_rig_device (rw_document_rig (hand.window->document), "sw"), RW_DEVICE_UNIT_ID));
+  g_assert_cmpstr (gtk_editable_get_text (entry_of (&hand, "unit_id")), ==, "");
+  hand_select (&hand, "other");
+  hand_select (&hand, "sw");
+  g_assert_null (rw_particulars_find (hand.window->particulars, "unit_id"));
+  g_assert_true (rw_document_undo (hand.window->document));
+  hand_settle ();
+  g_assert_cmpstr (gtk_editable_get_text (entry_of (&hand, "unit_id")), ==, "5");
+  hand_end (&hand);
+}
+
 /* Each port says what it is cabled to; VLANs of a switch can be typed. */
 static void
 test_ports (void)
@@ -437,6 +461,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/fields/same-again", test_same_again);
   g_test_add_func ("/window/fields/several", test_several);
   g_test_add_func ("/window/fields/several-go-back", test_several_go_back);
+  g_test_add_func ("/window/fields/line-goes", test_line_goes);
   g_test_add_func ("/window/fields/ports", test_ports);
   g_test_add_func ("/window/fields/vlans-go-back", test_vlans_go_back);
   return g_test_run ();
