@@ -144,15 +144,12 @@ static void
 paste_text (RwCanvas *self, const char *text)
 {
   RwRig *rig = rw_document_rig (self->document);
-  g_autoptr (GError) error = NULL;
   g_autofree const char **keys = NULL;
 
-  if (!rw_document_paste (self->document, text, NULL, &error))
+  if (!rw_document_paste (self->document, text, NULL, NULL))
     {
-      /* Translators: %s says what is wrong with the text */
-      g_autofree char *message = g_strdup_printf (_("The clipboard holds no devices: %s"), error->message);
-
-      rw_canvas_emit (self, RW_CANVAS_FAILED, message);
+      /* what a reader of rig files says of it is of no use to who copied a table or a web address */
+      rw_canvas_emit (self, RW_CANVAS_FAILED, _("The clipboard holds no devices"));
       return;
     }
   keys = rw_selection_keys (rw_document_selection (self->document), rig, RW_ITEM_DEVICE);

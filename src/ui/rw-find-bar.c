@@ -2,6 +2,7 @@
 #include "rw-find-bar.h"
 
 #include <glib/gi18n-lib.h>
+#include "rw-form.h"
 #include "rw-thing.h"
 
 struct _RwFindBar
@@ -162,11 +163,8 @@ rw_find_bar_init (RwFindBar *bar)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   bar->hits = g_ptr_array_new_with_free_func (g_free);
-  bar->entry = gtk_search_entry_new ();
+  bar->entry = rw_form_search (_("Find a device or cable"));
   bar->count = gtk_label_new ("");
-  g_object_set (bar->entry, "placeholder-text", _("Find a device or cable"), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (bar->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Find a device or cable"), -1);
   gtk_widget_set_hexpand (bar->entry, TRUE);
   gtk_label_set_width_chars (GTK_LABEL (bar->count), 9);
   gtk_label_set_xalign (GTK_LABEL (bar->count), 0);

@@ -65,6 +65,32 @@ rw_form_number (double value, double min, double max, double step, guint digits)
   return spin;
 }
 
+/* The icon of a search field does not give it the keyboard by itself. */
+static void
+search_pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer search)
+{
+  GtkRoot *root = gtk_widget_get_root (search);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, search))
+    gtk_widget_grab_focus (search);
+}
+
+/* A field that searches for what @name says; a click anywhere in it gives it the keyboard. */
+GtkWidget *
+rw_form_search (const char *name)
+{
+  GtkWidget *search = gtk_search_entry_new ();
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  g_object_set (search, "placeholder-text", name, NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (search), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (click), GTK_PHASE_CAPTURE);
+  g_signal_connect (click, "pressed", G_CALLBACK (search_pressed), search);
+  gtk_widget_add_controller (search, GTK_EVENT_CONTROLLER (click));
+  return search;
+}
+
 /* A line that wraps, hidden while it says nothing. */
 GtkWidget *
 rw_form_note (void)

@@ -12,6 +12,7 @@ GtkWidget *rw_form_heading (const char *text);
 GtkWidget *rw_form_drop (const char *const *names, guint chosen);
 guint rw_form_chosen (GtkWidget *drop);
 GtkWidget *rw_form_number (double value, double min, double max, double step, guint digits);
+GtkWidget *rw_form_search (const char *name);
 GtkWidget *rw_form_note (void);
 void rw_form_set_note (GtkWidget *note, const char *text);
 

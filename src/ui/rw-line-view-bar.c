@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The bar above the line list: which lines are listed, and what is done with all of them. */
+#include "rw-form.h"
 #include "rw-line-view-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -42,6 +43,7 @@ search_stopped (GtkSearchEntry *entry, gpointer user_data)
 static void
 all_clicked (GtkButton *button, gpointer user_data)
 {
+  gtk_widget_grab_focus (user_data); /* the button goes with what it lets go of */
   rw_selection_clear (rw_document_selection (RW_LINE_VIEW (user_data)->document));
 }
 
@@ -72,7 +74,7 @@ sets_clicked (GtkButton *button, gpointer user_data)
 static void
 close_clicked (GtkButton *button, gpointer user_data)
 {
-  g_signal_emit_by_name (user_data, "close");
+  rw_line_view_emit_close (user_data);
 }
 
 static GtkWidget *
@@ -145,12 +147,10 @@ rw_line_view_make_bar (RwLineView *view)
   gtk_widget_add_css_class (bar, "rw-panel-header");
   gtk_widget_add_css_class (bar, "rw-line-bar");
   gtk_widget_set_hexpand (space, TRUE);
-  view->search = gtk_search_entry_new ();
+  view->search = rw_form_search (_("Find in lines"));
   gtk_editable_set_width_chars (GTK_EDITABLE (view->search), 8);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (view->search), 16);
-  g_object_set (view->search, "placeholder-text", _("Find in lines"), NULL);
   gtk_widget_set_tooltip_text (view->search, _("Find in lines"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (view->search), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Find in lines"), -1);
   g_signal_connect (view->search, "search-changed", G_CALLBACK (search_changed), view);
   g_signal_connect (view->search, "stop-search", G_CALLBACK (search_stopped), view);
   view->free_check = gtk_check_button_new_with_label (_("Free sockets"));

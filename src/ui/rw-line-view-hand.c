@@ -292,16 +292,37 @@ static const struct { guint keyval; GdkModifierType state; void (*run) (RwLineVi
   { GDK_KEY_Delete, GDK_CONTROL_MASK, rw_line_view_remove_lines },
 };
 
-static gboolean
-command_key (RwLineView *view, guint keyval, GdkModifierType state)
+/* Returns: which of the commands the key is, -1 = none; with the capitals locked, too */
+static int
+find_command (guint keyval, GdkModifierType state)
 {
   for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
-    if (commands[i].keyval == keyval && commands[i].state == (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)))
-      {
-        commands[i].run (view);
-        return TRUE;
-      }
-  return FALSE;
+    if (commands[i].keyval == gdk_keyval_to_lower (keyval)
+        && commands[i].state == (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)))
+      return (int) i;
+  return -1;
+}
+
+/* Returns: whether the key does something with the chosen cells, or chooses them all */
+gboolean
+rw_line_view_is_command (guint keyval, GdkModifierType state)
+{
+  return find_command (keyval, state) >= 0;
+}
+
+/* Returns: FALSE where the key is no command */
+gboolean
+rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  int found = find_command (keyval, state);
+
+  if (found < 0)
+    return FALSE;
+  if (view->row < 0 && commands[found].run != choose_all)
+    rw_line_view_show_remark (view, _("Choose a cell first"));
+  else
+    commands[found].run (view);
+  return TRUE;
 }
 
 static gboolean
@@ -355,7 +376,7 @@ rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
     return (state & GDK_CONTROL_MASK) == 0 && step (view, keyval == GDK_KEY_Tab ? 1 : -1);
   if ((state & GDK_ALT_MASK) == 0 && move_key (view, keyval, state))
     return TRUE;
-  return command_key (view, keyval, state) || start_typing_key (view, keyval, state);
+  return rw_line_view_command (view, keyval, state) || start_typing_key (view, keyval, state);
 }
 
 static gboolean
@@ -374,29 +395,17 @@ keyboard_left (GtkEventControllerFocus *focus, gpointer user_data)
     rw_line_view_end_typing (view, TRUE);
 }
 
-/* From its bar, too, unless what has the keyboard there needs the key itself. */
-static gboolean
-escaped (GtkWidget *widget, GVariant *args, gpointer user_data)
-{
-  rw_line_view_emit_close (RW_LINE_VIEW (widget));
-  return TRUE;
-}
-
 void
 rw_line_view_hand_init (RwLineView *view)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
-  GtkEventController *escape = gtk_shortcut_controller_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_pressed), view);
   g_signal_connect (focus, "leave", G_CALLBACK (keyboard_left), view);
   gtk_widget_add_controller (view->list, keys);
-  gtk_shortcut_controller_add_shortcut (
-    GTK_SHORTCUT_CONTROLLER (escape), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                        gtk_callback_action_new (escaped, NULL, NULL)));
-  gtk_widget_add_controller (GTK_WIDGET (view), escape);
   gtk_widget_add_controller (view->list, focus);
   rw_line_view_mouse_init (view);
+  rw_line_view_panel_init (view);
 }

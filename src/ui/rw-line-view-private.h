@@ -51,6 +51,9 @@ RwLineRow *rw_line_view_row (RwLineView *view, guint position);
 void rw_line_view_emit_close (RwLineView *view);
 void rw_line_view_emit_way (RwLineView *view);
 
+/* rw-line-view-panel.c */
+void rw_line_view_panel_init (RwLineView *view);
+
 /* rw-line-view-bar.c */
 GtkWidget *rw_line_view_make_bar (RwLineView *view);
 
@@ -64,6 +67,8 @@ void rw_line_view_show_range (RwLineView *view);
 void rw_line_view_scroll_to (RwLineView *view, int row);
 void rw_line_view_toggle_phantom (RwLineView *view);
 RwLineCell *rw_line_view_cell (RwLineView *view, int row, int column);
+gboolean rw_line_view_is_command (guint keyval, GdkModifierType state);
+gboolean rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state);
 
 /* rw-line-view-mouse.c */
 void rw_line_view_mouse_init (RwLineView *view);

@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 #include "rw-canvas.h"
+#include "rw-canvas.h"
+#include "rw-form.h"
 #include "rw-part-picture.h"
 #include "rw-words.h"
 
@@ -212,6 +214,12 @@ search_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierTy
   int step = keyval == GDK_KEY_Down ? 1 : keyval == GDK_KEY_Up ? -1 : 0;
   int from = row != NULL ? gtk_list_box_row_get_index (row) + step : 0;
 
+  if ((keyval == GDK_KEY_Insert || keyval == GDK_KEY_KP_Insert)
+      && (state & gtk_accelerator_get_default_mod_mask ()) == 0)
+    {
+      rw_shelf_focus_search (shelf); /* here, too, it begins anew: the field itself would take it to overwrite */
+      return TRUE;
+    }
   if (step == 0)
     return FALSE;
   row = next_shown (shelf, from, step);
@@ -310,10 +318,8 @@ static GtkWidget *
 make_search (RwShelf *shelf)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkWidget *search = gtk_search_entry_new ();
+  GtkWidget *search = rw_form_search (_("Search parts"));
 
-  g_object_set (search, "placeholder-text", _("Search parts"), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (search), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Search parts"), -1);
   gtk_widget_add_css_class (search, "rw-shelf-search");
   g_signal_connect (search, "search-changed", G_CALLBACK (search_changed), shelf);
   g_signal_connect (search, "changed", G_CALLBACK (search_changed), shelf);

@@ -319,3 +319,54 @@ hand_says (GtkWidget *widget, const char *text)
       return TRUE;
   return FALSE;
 }
+
+static gboolean
+widget_takes (GtkWidget *widget, GtkPropagationPhase phase, guint keyval, GdkModifierType state)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (widget);
+  g_autofree char *keys = gtk_accelerator_name (keyval, state);
+  gboolean taken = FALSE;
+
+  for (guint i = 0; i < g_list_model_get_n_items (all) && !taken; i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (all, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller) && gtk_event_controller_get_propagation_phase (controller) == phase)
+        g_signal_emit_by_name (controller, "key-pressed", keyval, 0, state, &taken);
+    }
+  return taken || (phase == GTK_PHASE_BUBBLE && hand_press_keys (widget, keys));
+}
+
+gboolean
+hand_key (Hand *hand, guint keyval, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (hand->window));
+  g_autoptr (GPtrArray) way = g_ptr_array_new_with_free_func (g_object_unref);
+  gboolean taken = FALSE;
+
+  for (GtkWidget *w = focus != NULL ? focus : GTK_WIDGET (hand->window); w != NULL; w = gtk_widget_get_parent (w))
+    g_ptr_array_add (way, g_object_ref (w));
+  for (guint i = way->len; i-- > 0 && !taken;)
+    taken = widget_takes (way->pdata[i], GTK_PHASE_CAPTURE, keyval, state);
+  for (guint i = 0; i < way->len && !taken; i++)
+    taken = widget_takes (way->pdata[i], GTK_PHASE_BUBBLE, keyval, state);
+  hand_settle ();
+  return taken;
+}
+
+void
+hand_press_on (GtkWidget *widget)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (widget);
+
+  if (gtk_widget_get_parent (widget) != NULL)
+    hand_press_on (gtk_widget_get_parent (widget));
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (all, i);
+
+      if (GTK_IS_GESTURE_CLICK (controller)
+          && gtk_event_controller_get_propagation_phase (controller) == GTK_PHASE_CAPTURE)
+        g_signal_emit_by_name (controller, "pressed", 1, 0.0, 0.0);
+    }
+}

@@ -55,6 +55,11 @@ void hand_let_go (Hand *hand, const char *device, const char *port);
 /* The first visible button in any window that shows @label (mnemonics left out); NULL = none. */
 GtkWidget *hand_find_button (const char *label);
 void hand_click (const char *label);
+/* A key pressed where the keyboard is: on its way down and up it meets the controllers of all that it passes. Returns:
+ * whether something took it */
+gboolean hand_key (Hand *hand, guint keyval, GdkModifierType state);
+/* The pointer pressed on @widget: all that it is in sees it first. */
+void hand_press_on (GtkWidget *widget);
 /* Whether a label in @widget has @text in it. */
 gboolean hand_says (GtkWidget *widget, const char *text);
 
