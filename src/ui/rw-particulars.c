@@ -349,6 +349,7 @@ show_heading (RwParticulars *particulars, const char *const *keys, guint n_devic
       subtitle = g_strdup (_("Fields that they have in common"));
     }
   gtk_label_set_text (GTK_LABEL (particulars->title), title);
+  gtk_widget_set_tooltip_text (particulars->title, title); /* three lines may not hold it all */
   gtk_label_set_text (GTK_LABEL (particulars->subtitle), subtitle != NULL ? subtitle : "");
   gtk_widget_set_visible (particulars->subtitle, subtitle != NULL && *subtitle != '\0');
 }

@@ -222,7 +222,7 @@ rw_thing_list_init (RwThingList *list)
   add_column (list, _("Name"), "name", 110);
   add_column (list, _("What"), "what", 90);
   add_column (list, _("Where"), "where", 160);
-  add_column (list, _("Findings"), "findings", 70);
+  add_column (list, _("Findings"), "findings", 90);
   g_signal_connect (list->view, "activate", G_CALLBACK (row_activated), list);
   gtk_accessible_update_property (GTK_ACCESSIBLE (list->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("All devices and cables"), -1);
