@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-draw-pen.h"
 #include "rw-draw-text.h"
+#include "rw-scene-index.h"
 
 #define TAB_PX 0.6  /* px_per_mm below which tabs do not show */
 #define NAME_PX 6.0 /* least size of a name's letters when they are drawn larger than they are */
@@ -134,6 +135,23 @@ draw_texts (cairo_t *cr, const RwGeometry *geometry, const RwPart *part, const c
 }
 
 /**
+ * rw_draw_device_area: what rw_draw_device() covers of the sheet, mm, but for the width of its lines: tabs, and a lens's
+ * badge, reach out of the box.
+ */
+RwRect
+rw_draw_device_area (const RwScene *scene, guint index, const RwDrawOptions *options)
+{
+  const RwSceneDevice *device = rw_scene_device (scene, index);
+  const char *badge = rw_lens_device_badge (options->lens, index);
+  RwCorner corner;
+
+  if (badge == NULL)
+    return device->bounds;
+  corner = rw_lens_device_corner (options->lens, index, rw_draw_badge_is_far (options));
+  return rw_rects_united (device->bounds, rw_draw_badge_area (device->box, corner, badge, options));
+}
+
+/**
  * rw_draw_device: device @index of the scene: tabs, box, name, part name, ID.
  */
 void
@@ -145,7 +163,7 @@ rw_draw_device (cairo_t *cr, const RwScene *scene, guint index, const RwDrawOpti
   const char *badge = rw_lens_device_badge (options->lens, index);
   RW_DRAW_OWN_CONTEXT (options);
 
-  if (!rw_pen_meets (options, device->bounds))
+  if (!rw_pen_meets (options, rw_draw_device_area (scene, index, options)))
     return;
   cairo_save (cr);
   cairo_translate (cr, device->box.x, device->box.y);

@@ -249,6 +249,18 @@ rw_draw_badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const c
 }
 
 /**
+ * rw_draw_badge_area: what rw_draw_badge() covers, mm; of no size, at the corner, where it draws nothing.
+ */
+RwRect
+rw_draw_badge_area (RwRect box, RwCorner corner, const char *text, const RwDrawOptions *options)
+{
+  double growth = badge_growth (options);
+  RW_DRAW_OWN_CONTEXT (options);
+
+  return growth > 0 ? badge_rect (options->context, box, corner, text, growth) : badge_at (box, corner, 0, 0);
+}
+
+/**
  * rw_draw_badge: a number on a corner of a device that has the outline @box. Far out it grows as a device's name does.
  *
  * Returns: its width, mm
@@ -258,11 +270,10 @@ rw_draw_badge (cairo_t *cr, RwRect box, RwCorner corner, const char *text, const
 {
   double growth = badge_growth (options);
   RW_DRAW_OWN_CONTEXT (options);
-  RwRect at;
+  RwRect at = rw_draw_badge_area (box, corner, text, options);
 
   if (growth <= 0)
     return 0;
-  at = badge_rect (options->context, box, corner, text, growth);
   cairo_new_path (cr);
   rw_pen_rect (cr, options, RW_PEN_MEDIUM, at);
   rw_ink_set (cr, RW_INK_SHEET, options);

@@ -81,6 +81,7 @@ void rw_draw_lines (cairo_t *cr, const RwScene *scene, const RwDrawOptions *opti
 void rw_draw_words (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options);
 void rw_draw_scene (cairo_t *cr, const RwScene *scene, const RwDrawOptions *options);
 void rw_draw_device (cairo_t *cr, const RwScene *scene, guint device, const RwDrawOptions *options);
+RwRect rw_draw_device_area (const RwScene *scene, guint device, const RwDrawOptions *options);
 void rw_draw_cable (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
 void rw_draw_cable_line (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
 void rw_draw_cable_words (cairo_t *cr, const RwScene *scene, guint cable, const RwDrawOptions *options);
@@ -105,6 +106,7 @@ void rw_draw_flow_size (RwDrawContext *context, const RwLensFlow *flow, gboolean
 void rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options);
 RwRect rw_draw_badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const char *text, gboolean far);
 gboolean rw_draw_badge_is_far (const RwDrawOptions *options);
+RwRect rw_draw_badge_area (RwRect box, RwCorner corner, const char *text, const RwDrawOptions *options);
 double rw_draw_badge (cairo_t *cr, RwRect box, RwCorner corner, const char *text, const RwDrawOptions *options);
 void rw_draw_fate (cairo_t *cr, double w, double h, RwFate fate, const RwDrawOptions *options);
 RwInk rw_draw_depth_ink (double depth, const RwDrawOptions *options);

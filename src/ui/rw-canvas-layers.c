@@ -143,7 +143,7 @@ draw_things (RwCanvas *self, cairo_t *cr, RwRect area, const RwDrawOptions *opti
   draw_cables (self, cr, area, options, rw_draw_cable_line);
   draw_cables (self, cr, area, options, rw_draw_cable_words);
   for (guint i = 0; i < rw_scene_n_devices (scene); i++)
-    if (!is_hidden (self->hidden_devices, i) && meets (rw_scene_device (scene, i)->bounds, area))
+    if (!is_hidden (self->hidden_devices, i) && meets (rw_draw_device_area (scene, i, options), area))
       rw_draw_device (cr, scene, i, options);
   for (guint i = 0; self->balloons && i < rw_scene_n_balloons (scene); i++)
     if (!is_hidden (self->hidden_balloons, i) && meets (balloon_area (rw_scene_balloon (scene, i)), area))
@@ -274,6 +274,15 @@ rw_canvas_layers_scene_changed (RwCanvas *self)
 
 /* --- While devices are dragged --- */
 
+/* Of a device of the scene that is shown, a lens's badge included. */
+static RwRect
+drawn_area (RwCanvas *self, guint device)
+{
+  RwDrawOptions options = rw_canvas_options (self);
+
+  return rw_draw_device_area (self->shown_scene, device, &options);
+}
+
 static void
 touch_hidden (RwCanvas *self)
 {
@@ -282,7 +291,7 @@ touch_hidden (RwCanvas *self)
   for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
     for (guint i = 0; i < kinds[k].n (self->shown_scene); i++)
       if (hidden[k][i])
-        touch (self, kinds[k].area (self->shown_scene, i));
+        touch (self, k == 0 ? drawn_area (self, i) : kinds[k].area (self->shown_scene, i));
 }
 
 static gboolean
@@ -361,7 +370,7 @@ sprite_of (RwCanvas *self, guint device)
 {
   cairo_surface_t *sprite = g_hash_table_lookup (self->sprites, GUINT_TO_POINTER (device));
   RwDrawOptions options = rw_canvas_options (self);
-  RwRect bounds = rw_scene_device (self->shown_scene, device)->bounds;
+  RwRect bounds = drawn_area (self, device);
   cairo_t *cr;
 
   if (sprite != NULL)
@@ -389,7 +398,7 @@ is_seen (RwCanvas *self, RwRect mm)
 static void
 snapshot_sprite (RwCanvas *self, GtkSnapshot *snapshot, guint device)
 {
-  RwRect bounds = rw_scene_device (self->shown_scene, device)->bounds;
+  RwRect bounds = drawn_area (self, device);
   int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   cairo_surface_t *sprite = sprite_of (self, device);
   RwPoint at = rw_canvas_from_sheet (self, (RwPoint) { bounds.x - 1, bounds.y - 1 });
@@ -422,7 +431,7 @@ rw_canvas_snapshot_moved (RwCanvas *self, GtkSnapshot *snapshot)
         cairo_destroy (cr);
       }
   for (guint i = 0; i < rw_scene_n_devices (self->shown_scene); i++)
-    if (self->hidden_devices[i] && is_seen (self, rw_scene_device (self->shown_scene, i)->bounds))
+    if (self->hidden_devices[i] && is_seen (self, drawn_area (self, i)))
       snapshot_sprite (self, snapshot, i);
   for (guint i = 0; self->balloons && i < rw_scene_n_balloons (self->shown_scene); i++)
     if (self->hidden_balloons[i] && is_seen (self, balloon_area_at (self->shown_scene, i)))
