@@ -240,6 +240,7 @@ clear_groups (RwParticulars *particulars)
 {
   GtkWidget *child;
 
+  rw_document_end_run (particulars->document); /* whoever comes back to a field begins another step */
   g_ptr_array_set_size (particulars->sections, 0);
   particulars->ports = NULL;
   while ((child = gtk_widget_get_first_child (particulars->groups)) != NULL)

@@ -297,6 +297,26 @@ test_left_otherwise (void)
   hand_end (&hand);
 }
 
+/* Typing that another selection cut short is a step of its own. */
+static void
+test_two_steps (void)
+{
+  Hand hand;
+
+  begin_at_cable (&hand);
+  hand_type (&hand, "length_m", "12");
+  hand_select (&hand, "left");
+  hand_select (&hand, "c1");
+  hand_type (&hand, "length_m", "13 k");
+  g_assert_cmpfloat (length_now (&hand), ==, 12);
+  hand_type (&hand, "length_m", "13");
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpfloat (length_now (&hand), ==, 12);
+  g_assert_true (rw_document_undo (hand.window->document));
+  assert_untouched (&hand);
+  hand_end (&hand);
+}
+
 /* A value that is typed over with itself is no step. */
 static void
 test_same_again (void)
@@ -458,6 +478,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/fields/undo-keys", test_undo_keys);
   g_test_add_func ("/window/fields/save", test_save);
   g_test_add_func ("/window/fields/left-otherwise", test_left_otherwise);
+  g_test_add_func ("/window/fields/two-steps", test_two_steps);
   g_test_add_func ("/window/fields/same-again", test_same_again);
   g_test_add_func ("/window/fields/several", test_several);
   g_test_add_func ("/window/fields/several-go-back", test_several_go_back);
