@@ -13,6 +13,7 @@ typedef struct
 {
   RwLine before, target;
   guint row;
+  gboolean removed;                    /* not one of the list's rows */
   guint filled;                        /* bit by RwLineColumn: the cell was typed in */
   GVariant *values[RW_LINE_N_COLUMNS]; /* (nullable): NULL of a filled cell = absent */
   gboolean lifted;                     /* what is known of it goes with it to another place */
@@ -222,6 +223,7 @@ rw_line_edit_remove (RwLineEdit *edit, const RwLine *line)
 {
   Op *op = op_new (edit, line);
 
+  op->removed = TRUE;
   if (line->patch != NULL || line->inside != NULL)
     {
       rw_line_desk_cut (&op->target);
@@ -230,6 +232,21 @@ rw_line_edit_remove (RwLineEdit *edit, const RwLine *line)
   for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
     if (rw_line_column_field (i) >= 0)
       op->filled |= 1u << i;
+}
+
+guint
+rw_line_edit_n (const RwLineEdit *edit)
+{
+  return edit->ops->len;
+}
+
+const RwLine *
+rw_line_edit_get (const RwLineEdit *edit, guint index, guint *row)
+{
+  const Op *op = g_ptr_array_index (edit->ops, index);
+
+  *row = op->row;
+  return op->removed ? NULL : &op->target;
 }
 
 /* --- The rows --- */

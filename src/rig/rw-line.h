@@ -115,6 +115,10 @@ RwLineEdit *rw_line_edit_new (const RwRig *rig, RwLineSide side, const char *nam
 void rw_line_edit_free (RwLineEdit *edit);
 void rw_line_edit_set (RwLineEdit *edit, guint row, const RwLine *line, const char *const *cells);
 void rw_line_edit_remove (RwLineEdit *edit, const RwLine *line);
+/* How many lines the edit speaks of so far, and where the one at @index of them goes; @row as given to
+ * rw_line_edit_set(); NULL = it is taken out. Borrowed until the edit's next change. */
+guint rw_line_edit_n (const RwLineEdit *edit);
+const RwLine *rw_line_edit_get (const RwLineEdit *edit, guint index, guint *row);
 RwChange *rw_line_edit_finish (RwLineEdit *edit, GPtrArray **problems);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwLineEdit, rw_line_edit_free)
 

@@ -18,13 +18,27 @@ const RwLine *rw_line_row_get (RwLineRow *row);
 /* A list of RwLineRow: the lines of one side of a rig. */
 GListStore *rw_line_list_new (void);
 /**
- * rw_line_list_refresh:
- * @with_free: as for rw_lines_new()
- *
- * Shows the lines as @rig has them now. It keeps the rows that it can: rows that only change say so by themselves, so
- * that a list neither jumps nor loses its place under the hand.
+ * RwLineMove: where an edit takes a line.
+ * @row: (nullable): not owned: the row that shows it now; NULL = the edit makes it
+ * @line: as the edit leaves it
  */
-void rw_line_list_refresh (GListStore *list, const RwRig *rig, RwLineSide side, gboolean with_free);
+typedef struct
+{
+  RwLineRow *row;
+  RwLine line;
+} RwLineMove;
+
+/**
+ * rw_line_list_refresh:
+ * @lines: as the rig has them now
+ * @moves: (nullable): of RwLineMove: of the edit that was done last
+ *
+ * Shows @lines. Rows stay in the order in which they stand, also where their line goes to another place, so that none
+ * jumps under the hand; lines that @moves made come last, others behind those that they follow in the rig.
+ */
+void rw_line_list_refresh (GListStore *list, const RwLines *lines, const GArray *moves);
+/* Likewise, but in the order that @compare gives RwLineRows, those that are equal as they follow each other in the rig. */
+void rw_line_list_order (GListStore *list, const RwLines *lines, GCompareDataFunc compare, gpointer data);
 /* Where @rows (of RwLineRow) have the line between the same places as @line; -1 = they have not. */
 int rw_line_list_find (GListModel *rows, const RwLine *line);
 

@@ -7,26 +7,64 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-/* @edit: (transfer full); @more: (nullable): what was not taken besides */
 static void
+move_clear (gpointer data)
+{
+  RwLineMove *move = data;
+
+  g_clear_object (&move->row);
+  rw_line_clear (&move->line);
+}
+
+/* (transfer full): of RwLineMove: where the edit takes each line, by the rows that it names. */
+static GArray *
+moves_of (RwLineView *view, const RwLineEdit *edit)
+{
+  GArray *moves = g_array_new (FALSE, TRUE, sizeof (RwLineMove));
+
+  g_array_set_clear_func (moves, move_clear);
+  for (guint i = 0; i < rw_line_edit_n (edit); i++)
+    {
+      guint row;
+      const RwLine *line = rw_line_edit_get (edit, i, &row);
+      RwLineMove move = { NULL };
+
+      if (line == NULL)
+        continue;
+      move.row = rw_line_view_row (view, row);
+      if (move.row != NULL)
+        g_object_ref (move.row);
+      rw_line_copy (&move.line, line);
+      g_array_append_val (moves, move);
+    }
+  return moves;
+}
+
+/* @edit: (transfer full); @more: (nullable): what was not taken besides
+ * Returns: (transfer full): of RwLineMove: where the lines are now */
+static GArray *
 apply_telling (RwLineView *view, RwLineEdit *edit, const char *more)
 {
+  GArray *moves = moves_of (view, edit);
   g_autoptr (GPtrArray) problems = NULL;
   g_autoptr (RwChange) change = rw_line_edit_finish (edit, &problems);
   g_autoptr (GError) error = NULL;
 
   rw_line_view_forget_remark (view);
   rw_line_view_show_range (view);
+  view->moves = moves;
   if (rw_document_do (view->document, change, &error))
     rw_line_view_show_problems (view, problems, more);
   else
     rw_line_view_show_remark (view, error->message);
+  view->moves = NULL;
+  return moves;
 }
 
 static void
 apply (RwLineView *view, RwLineEdit *edit)
 {
-  apply_telling (view, edit, NULL);
+  g_array_unref (apply_telling (view, edit, NULL));
 }
 
 static RwLineEdit *
@@ -210,6 +248,35 @@ excess_text (RwLineView *view, const RwCsv *csv, RwCellRange range)
                           n - room);
 }
 
+/* Where the list shows what an edit moved; -1 = it does not. */
+static int
+position_of (RwLineView *view, const RwLineMove *move)
+{
+  return rw_line_list_find (G_LIST_MODEL (view->selection), &move->line);
+}
+
+/* Chooses the rows of an edit's lines from @left to @right, where they stand together, and brings them into sight. */
+static void
+choose_moved (RwLineView *view, const GArray *moves, int left, int right)
+{
+  int top = G_MAXINT, bottom = -1;
+
+  for (guint i = 0; i < moves->len; i++)
+    {
+      int at = position_of (view, &g_array_index (moves, RwLineMove, i));
+      if (at >= 0)
+        top = MIN (top, at);
+      bottom = MAX (bottom, at);
+    }
+  if (bottom < 0)
+    return;
+  if (bottom - top >= (int) moves->len)
+    bottom = top;
+  rw_line_view_choose (view, bottom, right, FALSE);
+  rw_line_view_choose (view, top, left, TRUE);
+  view->chosen_for = TRUE;
+}
+
 /* Rows of @text below the last one become new lines. */
 void
 rw_line_view_paste_text (RwLineView *view, const char *text)
@@ -217,6 +284,7 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
   g_autoptr (GError) error = NULL;
   g_autoptr (RwCsv) csv = rw_csv_parse (text, strlen (text), '\t', RW_CSV_ALL_ROWS, &error);
   g_autofree char *more = NULL;
+  g_autoptr (GArray) moves = NULL;
   RwCellRange range = rw_line_view_range (view);
   gboolean spread;
   RwLineEdit *edit;
@@ -235,7 +303,9 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
   for (guint i = 0; i < n; i++)
     paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
   more = spread ? NULL : excess_text (view, csv, range);
-  apply_telling (view, edit, more);
+  moves = apply_telling (view, edit, more);
+  if (!spread)
+    choose_moved (view, moves, range.left, MIN (range.left + (int) rw_csv_n_columns (csv), (int) view->n_columns) - 1);
 }
 
 static void
@@ -311,10 +381,10 @@ rw_line_view_fill_to (RwLineView *view, int last)
   last = MIN (last, (int) rw_line_view_n_rows (view) - 1);
   if (range.top < 0 || last <= range.bottom)
     return;
-  fill (view, range, last);
   view->anchor_row = range.top;
   view->anchor_column = range.left;
   rw_line_view_choose (view, last, range.right, TRUE);
+  fill (view, range, last);
 }
 
 /* Puts @text into @column of all chosen rows. */

@@ -145,6 +145,12 @@ rw_line_view_choose (RwLineView *view, int row, int column, gboolean extend)
     return;
   if (view->typing)
     rw_line_view_end_typing (view, TRUE);
+  if (extend && view->chosen_for)
+    {
+      view->anchor_row = view->row;
+      view->anchor_column = view->column;
+    }
+  view->chosen_for = FALSE;
   view->row = CLAMP (row, 0, n - 1);
   view->column = CLAMP (column, 0, (int) view->n_columns - 1);
   if (!extend || view->anchor_row < 0)

@@ -18,7 +18,8 @@ struct _RwLineView
 
   GListStore *model;
   GtkCustomFilter *filter;
-  GtkMultiSelection *selection; /* over what is filtered and sorted */
+  GtkMultiSelection *selection; /* over what is filtered */
+  GArray *moves;                /* (nullable): of RwLineMove: of the edit that is being done */
   GHashTable *devices;          /* (nullable): ids of the devices whose lines are listed; NULL = of all */
   char *needle;                 /* (nullable): folded text that must stand in a line */
 
@@ -33,6 +34,7 @@ struct _RwLineView
 
   int row, column;              /* the cell that keys work on; -1 = none */
   int anchor_row, anchor_column; /* the other corner of the chosen cells */
+  gboolean chosen_for;          /* they are what was pasted: choosing more goes on from the cell that keys work on */
   gboolean typing;
   gboolean filling;             /* the handle at the corner is being dragged: to row @fill_to */
   int fill_to;
@@ -45,7 +47,6 @@ struct _RwLineView
 typedef struct { int top, bottom, left, right; } RwCellRange;
 
 /* rw-line-view.c */
-void rw_line_view_refresh (RwLineView *view);
 void rw_line_view_filter_anew (RwLineView *view);
 RwLineRow *rw_line_view_row (RwLineView *view, guint position);
 void rw_line_view_emit_close (RwLineView *view);

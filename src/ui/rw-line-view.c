@@ -87,25 +87,75 @@ show_count (RwLineView *view)
   gtk_widget_set_tooltip_text (view->count, text);
 }
 
-/* After the list became another: the chosen cells must still be in it. */
-static void
-keep_choice (RwLineView *view)
-{
-  int last = (int) rw_line_view_n_rows (view) - 1;
+#define FEW_ROWS 50 /* that may go while the list stays where it is */
 
-  view->row = MIN (view->row, last);
-  view->anchor_row = MIN (view->anchor_row, last);
+/* GTK 4.8 leaves rows on the screen that are gone where many go while the list is scrolled far down. */
+static void
+show_top (RwLineView *view)
+{
+  gtk_adjustment_set_value (gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (view->list)), 0);
+}
+
+/* The rows at the corners of what is chosen, while the list becomes another. */
+typedef struct { RwLineRow *row, *anchor; } Choice;
+
+static RwLineRow *
+hold_row (RwLineView *view, int row)
+{
+  RwLineRow *held = row >= 0 ? rw_line_view_row (view, (guint) row) : NULL;
+
+  return held != NULL ? g_object_ref (held) : NULL;
+}
+
+static Choice
+hold_choice (RwLineView *view)
+{
+  return (Choice){ hold_row (view, view->row), hold_row (view, view->anchor_row) };
+}
+
+/* Returns: where it stands now; @gone = nowhere */
+static int
+find_row (RwLineView *view, RwLineRow *row, int gone)
+{
+  int n = (int) rw_line_view_n_rows (view);
+
+  for (int i = 0; row != NULL && i < n; i++)
+    if (rw_line_view_row (view, (guint) i) == row)
+      return i;
+  return MIN (gone, n - 1);
+}
+
+static void
+show_choice (RwLineView *view)
+{
   rw_line_view_show_range (view);
   show_count (view);
   rw_line_view_emit_way (view);
 }
 
+/* After the list became another: the same lines are chosen; where they are gone, what stands there now. */
+static void
+keep_choice (RwLineView *view, const Choice *choice)
+{
+  view->row = find_row (view, choice->row, view->row);
+  view->anchor_row = find_row (view, choice->anchor, view->anchor_row);
+}
+
+/* After the list came into another order: the same line is chosen, if it is listed. */
+static void
+find_choice (RwLineView *view, const Choice *choice)
+{
+  view->row = view->anchor_row = find_row (view, choice->row, -1);
+  view->anchor_column = view->column = view->row >= 0 ? view->column : -1;
+}
+
 void
 rw_line_view_filter_anew (RwLineView *view)
 {
+  show_top (view);
   gtk_filter_changed (GTK_FILTER (view->filter), GTK_FILTER_CHANGE_DIFFERENT);
   rw_line_view_choose_none (view);
-  keep_choice (view);
+  show_choice (view);
 }
 
 /* Which devices of the sheet's selection the list keeps to, and what says so. */
@@ -131,14 +181,46 @@ read_selection (RwLineView *view)
   gtk_widget_set_tooltip_text (view->filter_label, text);
 }
 
-/* Shows the rig as it is now; costs nothing while the list is out of sight. */
-void
-rw_line_view_refresh (RwLineView *view)
+static int
+compare_shown (gconstpointer a, gconstpointer b, gpointer view)
 {
+  GtkSorter *sorter = gtk_column_view_get_sorter (GTK_COLUMN_VIEW (RW_LINE_VIEW (view)->list));
+
+  return gtk_sorter_compare (sorter, (gpointer) a, (gpointer) b);
+}
+
+/* Shows the rig as it is now; costs nothing while the list is out of sight.
+ * @anew: in the order of the column that was clicked, else the rows stay as they stand */
+static void
+relist (RwLineView *view, gboolean anew)
+{
+  g_autoptr (RwLines) lines = NULL;
+  Choice choice;
+  gboolean far;
+
   if (view->document == NULL || !gtk_widget_get_mapped (GTK_WIDGET (view)))
     return;
-  rw_line_list_refresh (view->model, rw_document_rig (view->document), view->side, view->with_free);
-  keep_choice (view);
+  lines = rw_lines_new (rw_document_rig (view->document), view->side, view->with_free);
+  choice = hold_choice (view);
+  far = anew || g_list_model_get_n_items (G_LIST_MODEL (view->model)) > rw_lines_n (lines) + FEW_ROWS;
+  if (far)
+    show_top (view);
+  if (anew)
+    rw_line_list_order (view->model, lines, compare_shown, view);
+  else
+    rw_line_list_refresh (view->model, lines, view->moves);
+  (anew ? find_choice : keep_choice) (view, &choice);
+  if (far && view->row >= 0)
+    rw_line_view_scroll_to (view, view->row);
+  show_choice (view);
+  g_clear_object (&choice.row);
+  g_clear_object (&choice.anchor);
+}
+
+static void
+order_changed (GtkSorter *sorter, GtkSorterChange change, gpointer user_data)
+{
+  relist (user_data, TRUE);
 }
 
 static void
@@ -155,10 +237,12 @@ selection_changed (RwSelection *selection, gpointer user_data)
 static void
 choose_free (RwLineView *view)
 {
+  g_autoptr (RwLines) lines = NULL;
+
   if (view->free_chosen || view->document == NULL || !gtk_widget_get_mapped (GTK_WIDGET (view)))
     return;
-  rw_line_list_refresh (view->model, rw_document_rig (view->document), view->side, FALSE);
-  view->with_free = rw_line_view_n_rows (view) == 0;
+  lines = rw_lines_new (rw_document_rig (view->document), view->side, FALSE);
+  view->with_free = rw_lines_n (lines) == 0;
   gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), view->with_free);
 }
 
@@ -176,7 +260,7 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
       choose_free (view);
     }
   read_selection (view);
-  rw_line_view_refresh (view);
+  relist (view, (what & RW_DOCUMENT_WHOLE) != 0);
 }
 
 static void
@@ -187,7 +271,7 @@ rw_line_view_map (GtkWidget *widget)
   GTK_WIDGET_CLASS (rw_line_view_parent_class)->map (widget);
   gtk_filter_changed (GTK_FILTER (view->filter), GTK_FILTER_CHANGE_DIFFERENT);
   choose_free (view);
-  rw_line_view_refresh (view);
+  relist (view, TRUE);
   rw_line_view_filter_anew (view);
 }
 
@@ -216,7 +300,8 @@ rw_line_view_set_document (RwLineView *view, RwDocument *document)
   g_signal_connect (document, "changed", G_CALLBACK (document_changed), view);
   g_signal_connect (rw_document_selection (document), "changed", G_CALLBACK (selection_changed), view);
   read_selection (view);
-  rw_line_view_refresh (view);
+  choose_free (view);
+  relist (view, TRUE);
 }
 
 /* --- Columns --- */
@@ -303,11 +388,12 @@ rw_line_view_set_side (RwLineView *view, RwLineSide side)
   if (view->side == side)
     return;
   rw_line_view_choose_none (view);
+  show_top (view); /* while the rows still have their places */
   view->side = side;
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (view->side_buttons[side]), TRUE);
   show_columns (view);
   choose_free (view);
-  rw_line_view_refresh (view);
+  relist (view, TRUE);
 }
 
 void
@@ -319,8 +405,9 @@ rw_line_view_set_with_free (RwLineView *view, gboolean with_free)
   view->free_chosen = TRUE;
   view->with_free = with_free;
   gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), with_free);
-  rw_line_view_choose_none (view);
-  rw_line_view_refresh (view);
+  if (view->typing)
+    rw_line_view_end_typing (view, TRUE);
+  relist (view, TRUE);
 }
 
 void
@@ -375,19 +462,16 @@ rw_line_view_class_init (RwLineViewClass *klass)
     signals[i] = g_signal_new (names[i], G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
-/* Lines → those that are wanted → in the order of the column that was clicked → chosen. */
+/* Lines, in the order of the column that was clicked last → those that are wanted → chosen. */
 static void
 make_models (RwLineView *view)
 {
   GtkFilterListModel *filtered;
-  GtkSortListModel *sorted;
 
   view->model = rw_line_list_new ();
   view->filter = gtk_custom_filter_new (is_listed, view, NULL);
   filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (view->model)), GTK_FILTER (g_object_ref (view->filter)));
-  sorted = gtk_sort_list_model_new (G_LIST_MODEL (filtered),
-                                    g_object_ref (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (view->list))));
-  view->selection = gtk_multi_selection_new (G_LIST_MODEL (sorted));
+  view->selection = gtk_multi_selection_new (G_LIST_MODEL (filtered));
   gtk_column_view_set_model (GTK_COLUMN_VIEW (view->list), GTK_SELECTION_MODEL (view->selection));
 }
 
@@ -401,6 +485,7 @@ rw_line_view_init (RwLineView *view)
   view->list = gtk_column_view_new (NULL);
   make_models (view);
   show_columns (view);
+  g_signal_connect (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (view->list)), "changed", G_CALLBACK (order_changed), view);
   gtk_column_view_set_reorderable (GTK_COLUMN_VIEW (view->list), FALSE);
   gtk_column_view_set_show_column_separators (GTK_COLUMN_VIEW (view->list), TRUE);
   gtk_column_view_set_show_row_separators (GTK_COLUMN_VIEW (view->list), TRUE);

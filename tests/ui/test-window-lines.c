@@ -1,81 +1,33 @@
 /* SPDX-License-Identifier: MIT */
 /* The line list as a person works with it. */
+#include "lines-hand.h"
 #include "rig-builder.h"
-#include "window-hand.h"
 
 #include <ui/rw-canvas-private.h>
 #include <ui/rw-import-dialog.h>
-#include <ui/rw-line-view-private.h>
 
 #include <string.h>
-
-/* Two racks of 16 sends on one console, and a third that nothing joins. */
-static const char stage[] = "console desk ctrl=1 name=FOH at=[20,60]\n"
-                            "rack left id=1 name='Stage left' at=[110,60]\n"
-                            "rack right id=2 name='Stage right' at=[200,60]\n"
-                            "desk.s-left.p length_m=20\n"
-                            "left.s-right.p length_m=20\n";
-
-static RwLineView *
-begin (Hand *hand)
-{
-  g_autoptr (RwRig) rig = rw_test_rig (stage);
-
-  hand_begin (hand);
-  hand_open (hand, rig);
-  g_object_set (hand->window, "lines-shown", TRUE, NULL);
-  hand_settle ();
-  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (hand->window->lines)));
-  return hand->window->lines;
-}
-
-static void
-assert_cells (RwLineView *view, guint row, const char *expected)
-{
-  GString *text = g_string_new (NULL);
-
-  for (guint column = RW_LINE_NAME; column <= RW_LINE_STRIP; column++)
-    {
-      g_autofree char *cell = rw_line_view_get_text (view, row, column);
-      g_string_append_printf (text, "%s%s", column > 0 ? "|" : "", cell);
-    }
-  g_assert_cmpstr (text->str, ==, expected);
-  g_string_free (text, TRUE);
-}
-
-static guint
-n_rows_of (Hand *hand)
-{
-  return rw_rig_n (rw_document_rig (hand->window->document), RW_ITEM_PATCH);
-}
-
-static void
-key (Hand *hand, guint keyval, GdkModifierType state)
-{
-  g_assert_true (rw_line_view_key (hand->window->lines, keyval, state));
-  hand_settle ();
-}
 
 /* Free sends stand in the list; typing a strip patches one through both layers. */
 static void
 test_type (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
   rw_line_view_choose (view, 1, 5, FALSE);
-  key (&hand, GDK_KEY_9, 0);
-  key (&hand, GDK_KEY_Return, 0);
-  assert_cells (view, 1, "|Stage left|2|FOH|1|9");
-  g_assert_cmpint (n_rows_of (&hand), ==, 1);
+  lines_key (&hand, GDK_KEY_9, 0);
+  lines_key (&hand, GDK_KEY_Return, 0);
+  lines_assert_cells (view, 1, "|Stage left|2|FOH|1|9");
+  g_assert_cmpint (lines_n_patched (&hand), ==, 1);
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
   /* Enter went one row down */
   g_assert_cmpint (rw_line_view_get_line (view)->socket, ==, 3);
   rw_line_view_type (view, "nine");
   g_assert_nonnull (strstr (rw_line_view_get_remark (view), "nine"));
   g_assert_true (rw_document_undo (hand.window->document));
-  assert_cells (view, 1, "|Stage left|2|||");
+  lines_assert_cells (view, 1, "|Stage left|2|||");
   hand_end (&hand);
 }
 
@@ -84,17 +36,17 @@ static void
 test_fill_down (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   rw_line_view_choose (view, 0, 0, FALSE);
   rw_line_view_paste_text (view, "Vox 1\tStage left\t1\tFOH\t1\t17\n");
   rw_line_view_choose (view, 15, 5, TRUE);
-  key (&hand, GDK_KEY_d, GDK_CONTROL_MASK);
-  g_assert_cmpint (n_rows_of (&hand), ==, 16);
-  assert_cells (view, 15, "Vox 16|Stage left|16|FOH|16|32");
+  lines_key (&hand, GDK_KEY_d, GDK_CONTROL_MASK);
+  g_assert_cmpint (lines_n_patched (&hand), ==, 16);
+  lines_assert_cells (view, 15, "Vox 16|Stage left|16|FOH|16|32");
   g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
   g_assert_true (rw_document_undo (hand.window->document));
-  g_assert_cmpint (n_rows_of (&hand), ==, 1);
+  g_assert_cmpint (lines_n_patched (&hand), ==, 1);
   hand_end (&hand);
 }
 
@@ -103,7 +55,7 @@ static void
 test_paste (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   g_autoptr (GString) table = g_string_new (NULL);
   g_autofree char *copied = NULL;
 
@@ -113,11 +65,11 @@ test_paste (void)
   rw_line_view_set_with_free (view, TRUE);
   rw_line_view_choose (view, 0, 0, FALSE);
   rw_line_view_paste_text (view, table->str);
-  g_assert_cmpint (n_rows_of (&hand), ==, 500);
+  g_assert_cmpint (lines_n_patched (&hand), ==, 500);
   g_assert_true (rw_document_undo (hand.window->document));
-  g_assert_cmpint (n_rows_of (&hand), ==, 0);
+  g_assert_cmpint (lines_n_patched (&hand), ==, 0);
   g_assert_true (rw_document_redo (hand.window->document));
-  g_assert_cmpint (n_rows_of (&hand), ==, 500);
+  g_assert_cmpint (lines_n_patched (&hand), ==, 500);
   rw_line_view_set_with_free (view, FALSE);
   hand_settle ();
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 500);
@@ -128,45 +80,33 @@ test_paste (void)
   hand_end (&hand);
 }
 
-static void
-assert_column (RwLineView *view, RwLineColumn column, guint first, guint n, const char *expected)
-{
-  g_auto (GStrv) texts = g_new0 (char *, n + 1);
-  g_autofree char *text = NULL;
-
-  for (guint i = 0; i < n; i++)
-    texts[i] = rw_line_view_get_text (view, first + i, column);
-  text = g_strjoinv ("|", texts);
-  g_assert_cmpstr (text, ==, expected);
-}
-
 /* An empty cell among those that are pasted is one: it empties its target and moves no other. */
 static void
 test_paste_empty (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   g_autofree char *column = NULL;
   g_autofree char *cell = NULL;
 
   rw_line_view_choose (view, 0, RW_LINE_PHANTOM, FALSE);
   rw_line_view_paste_text (view, "\nyes\nyes\n");
-  assert_column (view, RW_LINE_PHANTOM, 0, 4, "|yes|yes|");
+  lines_assert_column (view, RW_LINE_PHANTOM, 0, 4, "|yes|yes|");
   rw_line_view_choose (view, 2, RW_LINE_PHANTOM, TRUE);
   column = rw_line_view_copy_text (view);
   rw_line_view_choose (view, 2, RW_LINE_PHANTOM, FALSE);
   rw_line_view_paste_text (view, column);
-  assert_column (view, RW_LINE_PHANTOM, 0, 6, "|yes||yes|yes|");
+  lines_assert_column (view, RW_LINE_PHANTOM, 0, 6, "|yes||yes|yes|");
   rw_line_view_choose (view, 0, RW_LINE_NAME, FALSE);
   rw_line_view_paste_text (view, "K1\n\nK3");
-  assert_column (view, RW_LINE_NAME, 0, 4, "K1||K3|");
+  lines_assert_column (view, RW_LINE_NAME, 0, 4, "K1||K3|");
   /* one empty cell goes into all that are chosen */
   rw_line_view_choose (view, 1, RW_LINE_NAME, FALSE);
   cell = rw_line_view_copy_text (view);
   rw_line_view_choose (view, 0, RW_LINE_NAME, FALSE);
   rw_line_view_choose (view, 2, RW_LINE_NAME, TRUE);
   rw_line_view_paste_text (view, cell);
-  assert_column (view, RW_LINE_NAME, 0, 3, "||");
+  lines_assert_column (view, RW_LINE_NAME, 0, 3, "||");
   g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
   hand_end (&hand);
 }
@@ -176,7 +116,7 @@ static void
 test_way (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   RwCanvas *canvas = hand.window->canvas;
 
   rw_line_view_choose (view, 0, 0, FALSE);
@@ -187,7 +127,7 @@ test_way (void)
   g_assert_nonnull (canvas->way_devices);
   g_assert_cmpuint (canvas->way_devices->len, ==, 3);
   g_assert_cmpuint (canvas->way_cables->len, ==, 2);
-  key (&hand, GDK_KEY_Escape, 0);
+  lines_key (&hand, GDK_KEY_Escape, 0);
   g_assert_null (canvas->way_devices);
   g_assert_true (gtk_widget_is_focus (GTK_WIDGET (canvas)));
   hand_end (&hand);
@@ -198,13 +138,13 @@ static void
 test_free (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
   rw_line_view_choose (view, 0, 0, FALSE);
   rw_line_view_paste_text (view, "Vox\tStage right\t1\tFOH\t1\t1\n");
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32); /* not from under the hand */
-  key (&hand, GDK_KEY_Escape, 0);
+  lines_key (&hand, GDK_KEY_Escape, 0);
   g_assert_false (gtk_widget_get_visible (GTK_WIDGET (view)));
   g_object_set (hand.window, "lines-shown", TRUE, NULL);
   hand_settle ();
@@ -230,7 +170,7 @@ static void
 test_splitters (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   RwWindow *window = hand.window;
   int beside, below = 0;
 
@@ -262,7 +202,7 @@ static void
 test_low_window (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   RwWindow *window = hand.window;
   int usual = position (window->lines_paned);
 
@@ -284,11 +224,11 @@ static void
 test_filter (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   hand_select (&hand, "left");
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 16);
-  assert_cells (view, 0, "|Stage left|1|||");
+  lines_assert_cells (view, 0, "|Stage left|1|||");
   hand_click ("All lines");
   hand_settle ();
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
@@ -302,17 +242,17 @@ static void
 test_delete (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   rw_line_view_choose (view, 0, 0, FALSE);
   rw_line_view_paste_text (view, "Vox\tStage left\t1\tFOH\t1\t1\nKick\tStage left\t2\tFOH\t2\t2\n");
   rw_line_view_choose (view, 0, 0, FALSE);
-  key (&hand, GDK_KEY_Delete, 0);
-  assert_cells (view, 0, "|Stage left|1|FOH|1|1");
+  lines_key (&hand, GDK_KEY_Delete, 0);
+  lines_assert_cells (view, 0, "|Stage left|1|FOH|1|1");
   rw_line_view_choose (view, 1, 0, TRUE);
-  key (&hand, GDK_KEY_Delete, GDK_CONTROL_MASK);
-  g_assert_cmpint (n_rows_of (&hand), ==, 0);
-  assert_cells (view, 1, "Kick|Stage left|2|||");
+  lines_key (&hand, GDK_KEY_Delete, GDK_CONTROL_MASK);
+  g_assert_cmpint (lines_n_patched (&hand), ==, 0);
+  lines_assert_cells (view, 1, "Kick|Stage left|2|||");
   hand_end (&hand);
 }
 
@@ -321,16 +261,16 @@ static void
 test_phantom (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   g_autofree char *on = NULL;
   g_autofree char *off = NULL;
 
   rw_line_view_choose (view, 0, RW_LINE_PHANTOM, FALSE);
   g_assert_nonnull (strstr (rw_line_view_get_remark (view), "mute first"));
-  key (&hand, GDK_KEY_space, 0);
+  lines_key (&hand, GDK_KEY_space, 0);
   on = rw_line_view_get_text (view, 0, RW_LINE_PHANTOM);
   g_assert_cmpstr (on, ==, "yes");
-  key (&hand, GDK_KEY_space, 0);
+  lines_key (&hand, GDK_KEY_space, 0);
   off = rw_line_view_get_text (view, 0, RW_LINE_PHANTOM);
   g_assert_cmpstr (off, ==, "");
   rw_line_view_choose (view, 0, 0, FALSE);
@@ -343,18 +283,18 @@ static void
 test_fill_to (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   rw_line_view_choose (view, 0, 0, FALSE);
   rw_line_view_paste_text (view, "Tom 1\tStage left\t1\tFOH\t1\t2\nTom 2\tStage left\t2\tFOH\t2\t4\n");
   rw_line_view_choose (view, 1, 5, TRUE);
   rw_line_view_fill_to (view, 7);
-  g_assert_cmpint (n_rows_of (&hand), ==, 8);
-  assert_cells (view, 7, "Tom 8|Stage left|8|FOH|8|16");
+  g_assert_cmpint (lines_n_patched (&hand), ==, 8);
+  lines_assert_cells (view, 7, "Tom 8|Stage left|8|FOH|8|16");
   g_assert_cmpint (rw_line_view_range (view).top, ==, 0);
   g_assert_cmpint (rw_line_view_range (view).bottom, ==, 7);
   g_assert_true (rw_document_undo (hand.window->document));
-  g_assert_cmpint (n_rows_of (&hand), ==, 2);
+  g_assert_cmpint (lines_n_patched (&hand), ==, 2);
   hand_end (&hand);
 }
 
@@ -371,7 +311,7 @@ static void
 test_handle (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   rw_line_view_choose (view, 0, 1, FALSE);
   rw_line_view_choose (view, 1, 2, TRUE);
@@ -384,7 +324,7 @@ test_handle (void)
   g_assert_cmpuint (rw_line_view_cell_state (view, 3, 2), ==, RW_LINE_CELL_IN_FILL);
   g_assert_cmpuint (rw_line_view_cell_state (view, 4, 2), ==, 0);
   g_assert_cmpuint (rw_line_view_cell_state (view, 3, 3), ==, 0);
-  key (&hand, GDK_KEY_Escape, 0);
+  lines_key (&hand, GDK_KEY_Escape, 0);
   g_assert_false (view->filling);
   g_assert_cmpuint (rw_line_view_cell_state (view, 3, 2), ==, 0);
   g_assert_false (rw_document_is_dirty (hand.window->document));
@@ -396,13 +336,13 @@ static void
 test_sources (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   rw_line_view_choose (view, 0, 6, FALSE);
   rw_line_view_choose (view, 2, 6, TRUE);
   hand_settle ();
   g_assert_false (rw_line_view_pick_source (view, 1));
-  key (&hand, GDK_KEY_F4, 0);
+  lines_key (&hand, GDK_KEY_F4, 0);
   g_assert_true (rw_line_view_pick_source (view, 1 + RW_SOURCE_RIBBON));
   hand_settle ();
   for (guint row = 0; row < 4; row++)
@@ -410,12 +350,12 @@ test_sources (void)
       g_autofree char *text = rw_line_view_get_text (view, row, RW_LINE_SOURCE);
       g_assert_cmpstr (text, ==, row < 3 ? "Ribbon microphone" : "");
     }
-  key (&hand, GDK_KEY_Down, GDK_ALT_MASK);
+  lines_key (&hand, GDK_KEY_Down, GDK_ALT_MASK);
   g_assert_true (rw_line_view_pick_source (view, 0));
   g_assert_true (rw_document_undo (hand.window->document));
   rw_line_view_choose (view, 0, 7, FALSE);
   rw_line_view_choose (view, 1, 7, TRUE);
-  key (&hand, GDK_KEY_space, 0);
+  lines_key (&hand, GDK_KEY_space, 0);
   g_assert_true (rw_line_row_get (rw_line_view_row (view, 0))->about->phantom);
   g_assert_true (rw_line_row_get (rw_line_view_row (view, 1))->about->phantom);
   g_assert_false (rw_line_row_get (rw_line_view_row (view, 2))->about->phantom);
@@ -440,7 +380,7 @@ test_import (void)
                               "2;Overhead;condenser;yes;\n"
                               "3;Harp;gut strings;;\n";
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   g_autofree char *path = write_table (&hand, table);
   RwImportDialog *dialog;
 
@@ -458,8 +398,8 @@ test_import (void)
   rw_import_dialog_accept (dialog);
   hand_settle ();
   g_assert_null (hand.window->import_dialog);
-  assert_cells (view, 0, "Kick|Stage left|1|FOH|1|1");
-  assert_cells (view, 2, "Harp|Stage left|3|FOH|3|3");
+  lines_assert_cells (view, 0, "Kick|Stage left|1|FOH|1|1");
+  lines_assert_cells (view, 2, "Harp|Stage left|3|FOH|3|3");
   {
     g_autofree char *notes = rw_line_view_get_text (view, 0, RW_LINE_NOTES);
     g_autofree char *phantom = rw_line_view_get_text (view, 1, RW_LINE_PHANTOM);
@@ -467,7 +407,7 @@ test_import (void)
     g_assert_cmpstr (phantom, ==, "yes");
   }
   g_assert_true (rw_document_undo (hand.window->document));
-  assert_cells (view, 0, "|Stage left|1|||");
+  lines_assert_cells (view, 0, "|Stage left|1|||");
   hand_end (&hand);
 }
 
@@ -476,7 +416,7 @@ static void
 test_import_console (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   g_autofree char *path = write_table (&hand, "Channel,Name\n5,Vox\n");
   g_autoptr (RwRig) rig = rw_test_rig ("console desk ctrl=1 name=FOH\nconsole mon name=Monitors at=[90,0]\n");
   RwImportDialog *dialog;
@@ -488,7 +428,7 @@ test_import_console (void)
   rw_import_dialog_set_device (dialog, TRUE, "Monitors");
   g_assert_cmpstr (rw_import_dialog_get_remarks (dialog), ==, "");
   rw_import_dialog_accept (dialog);
-  assert_cells (view, 0, "Vox|||Monitors||5");
+  lines_assert_cells (view, 0, "Vox|||Monitors||5");
   hand_end (&hand);
 }
 
@@ -497,7 +437,7 @@ static void
 test_round_trip (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   g_autofree char *path = g_build_filename (hand.folder, "out.csv", NULL);
   g_autofree char *first = NULL;
   g_autofree char *second = NULL;
@@ -525,7 +465,7 @@ test_import_bad (void)
   Hand hand;
   g_autofree char *path = NULL;
 
-  begin (&hand);
+  lines_begin (&hand);
   path = write_table (&hand, "a,b\n\"1,2\n");
   rw_window_lines_import (hand.window, path);
   g_assert_null (hand.window->import_dialog);

@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: MIT */
+/* Which rows the line list shows, in which order, and where the hand is in them after a change. */
+#include "lines-hand.h"
+
+/* A rig with a hundred lines and some hundred free sockets. */
+static RwLineView *
+begin_demo (Hand *hand)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("RIGWRIGHT_DATADIR"), "examples", "festival-60.rig", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  RwLineView *view = lines_begin (hand);
+
+  g_assert_true (rw_window_load (hand->window, file));
+  rw_line_view_set_with_free (view, TRUE);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), >, 600);
+  return view;
+}
+
+static void
+go_to_end (Hand *hand)
+{
+  RwLineView *view = hand->window->lines;
+
+  rw_line_view_choose (view, (int) rw_line_view_n_rows (view) - 1, 0, FALSE);
+  hand_settle ();
+  lines_assert_seen (view);
+}
+
+/* Whatever makes the list short while its end is looked at: it shows rows that it has. */
+static void
+test_short_at_end (void)
+{
+  Hand hand;
+  RwLineView *view = begin_demo (&hand);
+
+  go_to_end (&hand);
+  hand_type_into (view->search, "vox");
+  hand_settle ();
+  lines_assert_seen (view);
+  gtk_editable_set_text (GTK_EDITABLE (view->search), "");
+  hand_settle ();
+  go_to_end (&hand);
+  hand_select (&hand, "left-1");
+  hand_settle ();
+  lines_assert_seen (view);
+  hand_click ("All lines");
+  hand_settle ();
+  go_to_end (&hand);
+  rw_line_view_set_side (view, RW_LINE_OUTPUT);
+  hand_settle ();
+  lines_assert_seen (view);
+  rw_line_view_set_side (view, RW_LINE_INPUT);
+  hand_settle ();
+  go_to_end (&hand);
+  rw_line_view_set_with_free (view, FALSE);
+  hand_settle ();
+  lines_assert_seen (view);
+  g_assert_null (rw_line_view_get_line (view));
+  /* the line that is chosen stays so, and in sight */
+  go_to_end (&hand);
+  lines_assert_column (view, RW_LINE_NAME, (guint) view->row, 1, "Synth right");
+  rw_line_view_set_with_free (view, TRUE);
+  hand_settle ();
+  lines_assert_seen (view);
+  lines_assert_column (view, RW_LINE_NAME, (guint) view->row, 1, "Synth right");
+  g_assert_nonnull (rw_line_view_cell (view, view->row, 0));
+  hand_end (&hand);
+}
+
+/* A change of a cell that says where the line goes leaves the line where it stands, and the hand in it. */
+static void
+test_stays (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "A\tStage left\t1\tFOH\t1\t1\nB\tStage left\t2\tFOH\t2\t2\nC\tStage left\t3\tFOH\t3\t3\n");
+  rw_line_view_set_with_free (view, FALSE);
+  rw_line_view_choose (view, 0, 2, FALSE);
+  lines_type (&hand, "999", GDK_KEY_Tab);
+  g_assert_cmpint (view->row, ==, 0);
+  g_assert_cmpint (view->column, ==, 3);
+  lines_assert_column (view, RW_LINE_NAME, 0, 3, "A|B|C");
+  lines_assert_column (view, RW_LINE_SOCKET, 0, 3, "999|2|3");
+  g_assert_true (rw_document_undo (hand.window->document));
+  lines_assert_column (view, RW_LINE_NAME, 0, 3, "A|B|C");
+  lines_assert_column (view, RW_LINE_SOCKET, 0, 3, "1|2|3");
+  /* two that change places: what is seen is what was pasted */
+  rw_line_view_choose (view, 0, 2, FALSE);
+  rw_line_view_paste_text (view, "2\n1\n");
+  lines_assert_column (view, RW_LINE_SOCKET, 0, 3, "2|1|3");
+  /* a line that is only named has nothing but its send to be known by */
+  rw_line_view_choose (view, 0, 3, FALSE);
+  rw_line_view_choose (view, 2, 5, TRUE);
+  rw_line_view_empty_cells (view);
+  g_assert_cmpuint (lines_n_patched (&hand), ==, 0);
+  rw_line_view_choose (view, 1, 2, FALSE);
+  lines_type (&hand, "16", GDK_KEY_Return);
+  lines_assert_column (view, RW_LINE_NAME, 0, 3, "A|B|C");
+  lines_assert_column (view, RW_LINE_SOCKET, 0, 3, "2|16|3");
+  g_assert_cmpint (view->row, ==, 2);
+  hand_end (&hand);
+}
+
+/* So it is in a list that is sorted; the next click on a heading sorts anew. */
+static void
+test_sorted (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+  g_autoptr (GtkColumnViewColumn) name = g_list_model_get_item (gtk_column_view_get_columns (GTK_COLUMN_VIEW (view->list)), 0);
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "C\tStage left\t1\nA\tStage left\t2\nB\tStage left\t3\n");
+  rw_line_view_set_with_free (view, FALSE);
+  rw_line_view_choose (view, 1, 0, FALSE);
+  gtk_column_view_sort_by_column (GTK_COLUMN_VIEW (view->list), name, GTK_SORT_ASCENDING);
+  lines_assert_column (view, RW_LINE_NAME, 0, 3, "A|B|C");
+  g_assert_cmpint (view->row, ==, 0);
+  rw_line_view_choose (view, 1, 2, FALSE);
+  lines_type (&hand, "9", GDK_KEY_Tab);
+  lines_type (&hand, "FOH", GDK_KEY_Tab);
+  rw_line_view_choose (view, 1, 0, FALSE);
+  lines_type (&hand, "Z", GDK_KEY_Tab);
+  lines_assert_column (view, RW_LINE_NAME, 0, 3, "A|Z|C");
+  lines_assert_column (view, RW_LINE_SOCKET, 0, 3, "2|9|1");
+  gtk_column_view_sort_by_column (GTK_COLUMN_VIEW (view->list), name, GTK_SORT_DESCENDING);
+  lines_assert_column (view, RW_LINE_NAME, 0, 3, "Z|C|A");
+  g_assert_cmpint (view->row, ==, 0);
+  g_assert_cmpint (view->column, ==, 1);
+  hand_end (&hand);
+}
+
+/* Lines that are pasted below the last one stand there, chosen and in sight. */
+static void
+test_pasted (void)
+{
+  Hand hand;
+  RwLineView *view = begin_demo (&hand);
+  int n;
+
+  rw_line_view_set_with_free (view, FALSE);
+  n = (int) rw_line_view_n_rows (view);
+  rw_line_view_choose (view, n - 1, 0, FALSE);
+  rw_line_view_paste_text (view, "Last\nNew 1\tStage left 1\t5\tFOH desk\t88\t88\nNew 2\tDrum riser\t99\n");
+  hand_settle ();
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  lines_assert_column (view, RW_LINE_NAME, (guint) n - 1, 3, "Last|New 1|New 2");
+  g_assert_cmpint (rw_line_view_range (view).top, ==, n - 1);
+  g_assert_cmpint (rw_line_view_range (view).bottom, ==, n + 1);
+  g_assert_cmpint (view->row, ==, n - 1);
+  g_assert_nonnull (rw_line_view_cell (view, n + 1, 0));
+  lines_assert_seen (view);
+  /* opened again, the list has the rig's own order */
+  g_object_set (hand.window, "lines-shown", FALSE, NULL);
+  g_object_set (hand.window, "lines-shown", TRUE, NULL);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, (guint) n + 2);
+  lines_assert_column (view, RW_LINE_NAME, (guint) n + 1, 1, "Last");
+  hand_end (&hand);
+}
+
+/* Many rows that go while their end is looked at leave none behind. */
+static void
+test_undone_at_end (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+  g_autoptr (GString) table = g_string_new (NULL);
+
+  for (guint i = 1; i <= 500; i++)
+    g_string_append_printf (table, "Line %u\tStage right\t%u\tFOH\t%u\t%u\n", i, i, i, i);
+  rw_line_view_choose (view, 31, 0, FALSE);
+  rw_line_view_paste_text (view, table->str);
+  hand_settle ();
+  go_to_end (&hand);
+  g_assert_true (rw_document_undo (hand.window->document));
+  hand_settle ();
+  lines_assert_seen (view);
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 32);
+  hand_end (&hand);
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/window/lines-rows/short-at-end", test_short_at_end);
+  g_test_add_func ("/window/lines-rows/stays", test_stays);
+  g_test_add_func ("/window/lines-rows/sorted", test_sorted);
+  g_test_add_func ("/window/lines-rows/pasted", test_pasted);
+  g_test_add_func ("/window/lines-rows/undone-at-end", test_undone_at_end);
+  return g_test_run ();
+}
