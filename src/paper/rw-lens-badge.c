@@ -22,14 +22,34 @@ typedef struct
   gboolean far;
 } Search;
 
+static RwRect
+within (const Search *s, guint device, RwRect rect)
+{
+  RwRect box = rw_scene_device (s->scene, device)->box;
+
+  return (RwRect) { rect.x - box.x, rect.y - box.y, rect.w, rect.h };
+}
+
+/* Its box or one of its tabs; between these there is room for a badge of the device beside it. */
+static gboolean
+covers_device (const Search *s, guint device, RwRect rect)
+{
+  const RwShape *shape = rw_scene_geometry (s->scene, device)->shape;
+  gboolean covers = rw_rects_overlap (rw_scene_device (s->scene, device)->box, rect);
+
+  for (guint i = 0; i < shape->n_ports && !covers; i++)
+    covers = rw_rects_overlap (shape->ports[i].tab, within (s, device, rect));
+  return covers;
+}
+
 static guint
-n_other_boxes (const Search *s, guint device, RwRect rect)
+n_other_devices (const Search *s, guint device, RwRect rect)
 {
   guint n, n_met = 0;
   const guint *ids = rw_router_boxes_in (s->scene->router, rect, &n);
 
   for (guint i = 0; i < n; i++)
-    n_met += ids[i] != device && rw_rects_overlap (rw_router_bounds (s->scene->router, ids[i]), rect);
+    n_met += ids[i] != device && covers_device (s, ids[i], rect);
   return n_met;
 }
 
@@ -57,16 +77,14 @@ n_own_things (const RwGeometry *geometry, RwRect at)
 static guint
 cost_at (const Search *s, guint device, RwRect rect)
 {
-  RwRect box = rw_scene_device (s->scene, device)->box;
-  guint n_badges, n_lines, n = n_other_boxes (s, device, rect);
+  guint n_badges, n_lines, n = n_other_devices (s, device, rect);
 
   rw_scene_index_query (s->badges, rect, &n_badges);
   n += n_badges;
   if (s->far)
     return (n + rw_labeller_n_balloons (s->scene->labeller, rect)) * COST_COVER;
   rw_router_segments_in (s->scene->router, rect, &n_lines);
-  n += rw_labeller_n_words (s->scene->labeller, rect)
-       + n_own_things (rw_scene_geometry (s->scene, device), (RwRect) { rect.x - box.x, rect.y - box.y, rect.w, rect.h });
+  n += rw_labeller_n_words (s->scene->labeller, rect) + n_own_things (rw_scene_geometry (s->scene, device), within (s, device, rect));
   return n * COST_COVER + n_lines * COST_LINE;
 }
 
