@@ -261,6 +261,25 @@ device_fate (const Reach *reach, guint device, RwPlanes *planes)
                     need, host);
 }
 
+/* A device all of whose lines are lost is as good as silent, whatever else it reaches. */
+static void
+mark_without_lines (RwOutcome *outcome, const RwRows *patch)
+{
+  g_autofree guint *had = g_new0 (guint, outcome->n_devices + 1), *lost = g_new0 (guint, outcome->n_devices + 1);
+
+  for (guint i = 0; i < patch->n; i++)
+    for (guint end = 0; end < 2; end++)
+      {
+        guint device = end == 0 ? patch->from[i] : patch->to[i];
+
+        had[device] += outcome->rows[i] != RW_FATE_NONE;
+        lost[device] += outcome->rows[i] == RW_FATE_LOST || outcome->rows[i] == RW_FATE_FAILED;
+      }
+  for (guint i = 0; i < outcome->n_devices; i++)
+    if (had[i] > 0 && lost[i] == had[i] && outcome->devices[i] < RW_FATE_NO_LINE)
+      outcome->devices[i] = RW_FATE_NO_LINE;
+}
+
 /**
  * rw_outcome_new:
  * @net: a net
@@ -284,16 +303,18 @@ rw_outcome_new (const RwNet *net, const RwFailed *failed)
   outcome->rows = g_new0 (RwFate, patch->n + 1);
   outcome->devices = g_new0 (RwFate, net->n_devices + 1);
   outcome->planes = g_new0 (RwPlanes, net->n_devices + 1);
+  outcome->cables = g_memdup2 (failed->cable, (net->n_cables + 1) * sizeof *failed->cable);
+  outcome->n_cables = net->n_cables;
   for (guint i = 0; i < patch->n; i++)
     {
       outcome->rows[i] = row_fate (&reach, patch->from[i], patch->to[i]);
       outcome->row_counts[outcome->rows[i]]++;
     }
   for (guint i = 0; i < net->n_devices; i++)
-    {
-      outcome->devices[i] = device_fate (&reach, i, &outcome->planes[i]);
-      outcome->device_counts[outcome->devices[i]]++;
-    }
+    outcome->devices[i] = device_fate (&reach, i, &outcome->planes[i]);
+  mark_without_lines (outcome, patch);
+  for (guint i = 0; i < net->n_devices; i++)
+    outcome->device_counts[outcome->devices[i]]++;
   reach_clear (&reach);
   return outcome;
 }
@@ -304,5 +325,6 @@ rw_outcome_free (RwOutcome *outcome)
   g_free (outcome->rows);
   g_free (outcome->devices);
   g_free (outcome->planes);
+  g_free (outcome->cables);
   g_free (outcome);
 }

@@ -46,6 +46,7 @@ typedef enum
   RW_FATE_UNTOUCHED,
   RW_FATE_OTHER_PLANE, /* one plane is cut, the other plays on without a gap */
   RW_FATE_GAP,         /* every active way is cut; another is there once the spanning tree has formed anew */
+  RW_FATE_NO_LINE,     /* of a device: it is in reach, but each line from or to it is lost */
   RW_FATE_LOST,        /* no way is left; of a device: no controller */
   RW_FATE_CUT_OFF,     /* of a device that needs no controller: the rest of the network is out of reach */
   RW_FATE_FAILED,      /* it has failed itself; of a row: one of its devices has */
@@ -54,9 +55,10 @@ typedef enum
 
 typedef struct
 {
-  guint n_rows, n_devices;
+  guint n_rows, n_devices, n_cables;
   RwFate *rows;         /* by patch row */
   RwFate *devices;      /* by device */
+  gboolean *cables;     /* by cable: it has failed */
   RwPlanes *planes;     /* by device of RW_FATE_OTHER_PLANE: those on which it plays on */
   guint row_counts[RW_N_FATES], device_counts[RW_N_FATES];
 } RwOutcome;

@@ -43,7 +43,7 @@ static const Line lines[RW_N_LINES] = {
   [RW_LINE_NETWORK + 3] = { .ink = RW_INK_NETWORK + 3, .width = RW_PEN_THICK, .on = 3.0, .off = 1.2, .tick = 1.2 },
   [RW_LINE_NETWORK + 4] = { .ink = RW_INK_NETWORK, .width = 1.0 },
   [RW_LINE_QUIET] = { .ink = RW_INK_RULE, .width = RW_PEN_THIN },
-  [RW_LINE_FAILED] = { .ink = RW_INK_FAULT, .width = RW_PEN_MEDIUM, .on = 1.6, .off = 2.4 },
+  [RW_LINE_FAILED] = { .ink = RW_INK_FAULT, .width = 1.0, .on = 1.6, .off = 1.6, .least_px = 3 },
   [RW_LINE_LOAD + RW_FLOW_LOW] = { .ink = RW_INK_NETWORK, .width = RW_PEN_MEDIUM },
   [RW_LINE_LOAD + RW_FLOW_MEDIUM] = { .ink = RW_INK_NETWORK, .width = 0.8, .least_px = 2 },
   [RW_LINE_LOAD + RW_FLOW_HIGH] = { .ink = RW_INK_NETWORK, .width = 1.4, .least_px = 3 },
@@ -331,7 +331,7 @@ draw_mark (cairo_t *cr, const RwSceneCable *cable, guint index, const RwDrawOpti
   if (flow != NULL && place != NULL)
     rw_draw_flow (cr, place, flow, options);
   if (mark != NULL)
-    rw_draw_mark (cr, c, mark, options);
+    rw_draw_mark (cr, c, mark, rw_lens_cable_failed (options->lens, index), options);
 }
 
 static gboolean

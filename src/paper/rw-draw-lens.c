@@ -12,6 +12,7 @@
 #define LEAST_PX 3.0   /* what would be smaller on a screen is left out */
 #define BADGE_HEIGHT 4.6
 #define MOST_GROWTH (2 * G_SQRT2) /* of a badge far out: three steps of √2 */
+#define MARK_GROWTH 4.0 /* likewise of a mark */
 #define DEEPEST 0.3    /* share of the tint in the box of the farthest device: its text keeps 4.5:1 (WCAG 2.2) */
 
 static const RwTextStyle mark_style = { RW_EM_LEAST, TRUE };
@@ -21,6 +22,17 @@ static gboolean
 is_readable (const RwDrawOptions *options, double em)
 {
   return options->px_per_mm <= 0 || em * options->px_per_mm >= 2 * LEAST_PX;
+}
+
+/* How many times larger than it is letters of @em mm are drawn far out, so that they can be read; 0 = not at all. */
+static double
+growth_of (const RwDrawOptions *options, double em, double most)
+{
+  double growth = 1;
+
+  while (growth < most && !is_readable (options, em * growth))
+    growth *= G_SQRT2;
+  return is_readable (options, em * growth) ? growth : 0;
 }
 
 /**
@@ -75,23 +87,24 @@ rw_draw_mark_width (RwDrawContext *context, const char *text)
 
 /**
  * rw_draw_mark: the letters of a cable's networks in a ring on its line.
+ * @always: far out it grows until it can be read, as a badge does
  */
 void
-rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, const RwDrawOptions *options)
+rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, gboolean always, const RwDrawOptions *options)
 {
   RW_DRAW_OWN_CONTEXT (options);
-  double w;
+  double growth = growth_of (options, mark_style.em, always ? MARK_GROWTH : 1), h = RW_MARK_HEIGHT * growth, w;
 
-  if (!is_readable (options, mark_style.em))
+  if (growth <= 0)
     return;
-  w = rw_draw_mark_width (options->context, text);
-  add_pill (cr, centre.x - w / 2, centre.y - RW_MARK_HEIGHT / 2, w, RW_MARK_HEIGHT);
+  w = growth * rw_draw_mark_width (options->context, text);
+  add_pill (cr, centre.x - w / 2, centre.y - h / 2, w, h);
   rw_ink_set (cr, RW_INK_SHEET, options);
   cairo_fill_preserve (cr);
   rw_ink_set (cr, RW_INK_TEXT, options);
   rw_pen_set (cr, options, RW_PEN_THIN);
   cairo_stroke (cr);
-  rw_draw_text (cr, options, text, mark_style, centre.x, centre.y, 0.5, 0);
+  rw_draw_text (cr, options, text, (RwTextStyle) { mark_style.em * growth, mark_style.bold }, centre.x, centre.y, 0.5, 0);
 }
 
 #define ARROW_MM 1.5     /* length of an arrow head */
@@ -213,15 +226,10 @@ badge_at (RwRect box, RwCorner corner, double w, double h)
   return (RwRect) { left ? lefts[beside] : rights[beside], low ? bottoms[beside] : tops[beside], w, h };
 }
 
-/* How much larger a badge is drawn far out, as a device's name is; 0 = it could not be read so either. */
 static double
 badge_growth (const RwDrawOptions *options)
 {
-  double growth = 1;
-
-  while (growth < MOST_GROWTH && !is_readable (options, badge_style.em * growth))
-    growth *= G_SQRT2;
-  return is_readable (options, badge_style.em * growth) ? growth : 0;
+  return growth_of (options, badge_style.em, MOST_GROWTH);
 }
 
 gboolean
@@ -319,13 +327,13 @@ add_hatch (cairo_t *cr, double w, double h)
 }
 
 /**
- * rw_draw_fate: over the box of a device, @w × @h mm from (0, 0), what has become of it: crossed out, or hatched where it
- * is silent or cut off.
+ * rw_draw_fate: over the box of a device, @w × @h mm from (0, 0), what has become of it: crossed out, or hatched where no
+ * sound passes it.
  */
 void
 rw_draw_fate (cairo_t *cr, double w, double h, RwFate fate, const RwDrawOptions *options)
 {
-  if (fate != RW_FATE_FAILED && fate != RW_FATE_LOST && fate != RW_FATE_CUT_OFF && fate != RW_FATE_GAP)
+  if (fate < RW_FATE_GAP)
     return;
   cairo_save (cr);
   cairo_new_path (cr);

@@ -101,7 +101,7 @@ void rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean faul
 void rw_draw_held (cairo_t *cr, RwPoint at, RwPoint along, const RwDrawOptions *options);
 #define RW_MARK_HEIGHT 3.6 /* mm */
 double rw_draw_mark_width (RwDrawContext *context, const char *text);
-void rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, const RwDrawOptions *options);
+void rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, gboolean always, const RwDrawOptions *options);
 void rw_draw_flow_size (RwDrawContext *context, const RwLensFlow *flow, gboolean detailed, gboolean upright, double *w, double *h);
 void rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options);
 RwRect rw_draw_badge_rect (RwDrawContext *context, RwRect box, RwCorner corner, const char *text, gboolean far);

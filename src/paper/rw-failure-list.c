@@ -4,25 +4,29 @@
 #include <glib/gi18n-lib.h>
 #include <rig/rw-line.h>
 
-/* The worst first. */
-static const RwFate order[] = { RW_FATE_LOST, RW_FATE_CUT_OFF, RW_FATE_FAILED, RW_FATE_GAP, RW_FATE_OTHER_PLANE };
+/* What has failed itself, then the worst first. */
+static const struct { RwFate fate; gboolean is_line; } order[] = {
+  { RW_FATE_FAILED, FALSE }, { RW_FATE_LOST, FALSE },  { RW_FATE_CUT_OFF, FALSE }, { RW_FATE_NO_LINE, FALSE },
+  { RW_FATE_LOST, TRUE },    { RW_FATE_FAILED, TRUE }, { RW_FATE_GAP, FALSE },     { RW_FATE_GAP, TRUE },
+  { RW_FATE_OTHER_PLANE, FALSE }, { RW_FATE_OTHER_PLANE, TRUE },
+};
 
-/**
- * rw_failure_word:
- *
- * Returns: what has become of a device or a line: "lost"
- */
+/* Returns: what has become of a cable, a device or a line: "lost" */
 const char *
-rw_failure_word (RwFate fate, gboolean is_device)
+rw_failure_word (const RwFailureRow *row)
 {
-  switch (fate)
+  gboolean is_line = row->kind == RW_FAILURE_LINE;
+
+  switch (row->fate)
     {
     case RW_FATE_LOST:
-      return is_device ? _("silent") : _("lost");
+      return is_line ? _("lost") : _("silent");
     case RW_FATE_CUT_OFF:
       return _("cut off");
+    case RW_FATE_NO_LINE:
+      return _("all lines lost");
     case RW_FATE_FAILED:
-      return is_device ? _("failed") : _("lost with its device");
+      return is_line ? _("lost with its device") : _("failed");
     case RW_FATE_GAP:
       return _("gap of 30–50 s");
     case RW_FATE_OTHER_PLANE:
@@ -44,12 +48,25 @@ rw_failure_word (RwFate fate, gboolean is_device)
 char *
 rw_failure_costs (const RwOutcome *outcome, guint lost, const char *between)
 {
-  guint silent = outcome->device_counts[RW_FATE_LOST], cut = outcome->device_counts[RW_FATE_CUT_OFF];
+  guint silent = outcome->device_counts[RW_FATE_LOST], cut = outcome->device_counts[RW_FATE_CUT_OFF],
+        idle = outcome->device_counts[RW_FATE_NO_LINE];
   g_autofree char *a = g_strdup_printf (ngettext ("%u device silent", "%u devices silent", silent), silent);
   g_autofree char *b = g_strdup_printf (ngettext ("%u device cut off", "%u devices cut off", cut), cut);
-  g_autofree char *c = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
+  g_autofree char *c = g_strdup_printf (ngettext ("%u device without a line", "%u devices without a line", idle), idle);
+  g_autofree char *d = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
+  GStrvBuilder *parts = g_strv_builder_new ();
+  g_auto (GStrv) all = NULL;
 
-  return cut > 0 ? g_strjoin (between, a, b, c, NULL) : g_strjoin (between, a, c, NULL);
+  if (silent > 0 || (cut == 0 && idle == 0))
+    g_strv_builder_add (parts, a);
+  if (cut > 0)
+    g_strv_builder_add (parts, b);
+  if (idle > 0)
+    g_strv_builder_add (parts, c);
+  g_strv_builder_add (parts, d);
+  all = g_strv_builder_end (parts);
+  g_strv_builder_unref (parts);
+  return g_strjoinv (between, all);
 }
 
 static void
@@ -65,10 +82,10 @@ row_free (gpointer data)
 }
 
 static int
-rank_of (RwFate fate)
+rank_of (RwFate fate, gboolean is_line)
 {
   for (guint i = 0; i < G_N_ELEMENTS (order); i++)
-    if (order[i] == fate)
+    if (order[i].fate == fate && order[i].is_line == is_line)
       return (int) i;
   return -1;
 }
@@ -100,6 +117,7 @@ add_line (GPtrArray *rows, const RwLine *line, RwFate fate)
   char *stage = end_text (line->stage, line->socket), *console = console_text (line);
 
   row->fate = fate;
+  row->kind = RW_FAILURE_LINE;
   row->name = rw_line_text (line, RW_LINE_NAME);
   row->from = line->side == RW_LINE_INPUT ? stage : console;
   row->to = line->side == RW_LINE_INPUT ? console : stage;
@@ -123,7 +141,7 @@ add_lines (GPtrArray *rows, const RwRig *rig, const RwOutcome *outcome, gboolean
           if (index < 0 || (guint) index >= outcome->n_rows)
             continue;
           named[index] = TRUE;
-          if (rank_of (outcome->rows[index]) >= 0 && line->stage != NULL && line->console != NULL)
+          if (rank_of (outcome->rows[index], TRUE) >= 0 && line->stage != NULL && line->console != NULL)
             add_line (rows, line, outcome->rows[index]);
         }
     }
@@ -139,10 +157,11 @@ add_others (GPtrArray *rows, const RwRig *rig, const RwOutcome *outcome, const g
       const RwDevice *from = rw_rig_device (rig, patch->from.device), *to = rw_rig_device (rig, patch->to.device);
       RwFailureRow *row;
 
-      if (named[i] || rank_of (outcome->rows[i]) < 0 || from == NULL || to == NULL)
+      if (named[i] || rank_of (outcome->rows[i], TRUE) < 0 || from == NULL || to == NULL)
         continue;
       row = g_new0 (RwFailureRow, 1);
       row->fate = outcome->rows[i];
+      row->kind = RW_FAILURE_LINE;
       row->from = end_text (from, patch->from.number);
       row->to = end_text (to, patch->to.number);
       row->key = g_strdup (rw_item_key (from));
@@ -158,13 +177,42 @@ add_devices (GPtrArray *rows, const RwRig *rig, const RwOutcome *outcome)
       const RwDevice *device = (const RwDevice *) rw_rig_items (rig, RW_ITEM_DEVICE)[i];
       RwFailureRow *row;
 
-      if (rank_of (outcome->devices[i]) < 0)
+      if (rank_of (outcome->devices[i], FALSE) < 0)
         continue;
       row = g_new0 (RwFailureRow, 1);
       row->fate = outcome->devices[i];
-      row->is_device = TRUE;
+      row->kind = RW_FAILURE_DEVICE;
       row->name = g_strdup (rw_device_title (device));
       row->key = g_strdup (rw_item_key (device));
+      g_ptr_array_add (rows, row);
+    }
+}
+
+static char *
+cable_end_text (const RwRig *rig, const RwEnd *end)
+{
+  const RwDevice *device = rw_rig_device (rig, end->device);
+
+  return g_strdup_printf ("%s · %s", device != NULL ? rw_device_title (device) : end->device, end->port);
+}
+
+static void
+add_cables (GPtrArray *rows, const RwRig *rig, const RwOutcome *outcome)
+{
+  for (guint i = 0; i < outcome->n_cables; i++)
+    {
+      const RwCable *cable = (const RwCable *) rw_rig_items (rig, RW_ITEM_CABLE)[i];
+      RwFailureRow *row;
+
+      if (!outcome->cables[i])
+        continue;
+      row = g_new0 (RwFailureRow, 1);
+      row->fate = RW_FATE_FAILED;
+      row->kind = RW_FAILURE_CABLE;
+      row->name = g_strdup (rw_cable_title (cable));
+      row->from = cable_end_text (rig, &cable->from);
+      row->to = cable_end_text (rig, &cable->to);
+      row->key = g_strdup (rw_item_key (cable));
       g_ptr_array_add (rows, row);
     }
 }
@@ -173,9 +221,9 @@ static int
 compare_rows (gconstpointer a, gconstpointer b)
 {
   const RwFailureRow *x = *(RwFailureRow *const *) a, *y = *(RwFailureRow *const *) b;
-  int rank = rank_of (x->fate) - rank_of (y->fate);
+  int rank = rank_of (x->fate, x->kind == RW_FAILURE_LINE) - rank_of (y->fate, y->kind == RW_FAILURE_LINE);
 
-  return rank != 0 ? rank : y->is_device - x->is_device;
+  return rank != 0 ? rank : (int) x->kind - (int) y->kind;
 }
 
 /**
@@ -183,8 +231,8 @@ compare_rows (gconstpointer a, gconstpointer b)
  * @rig: a rig
  * @outcome: of its net
  *
- * Returns: (transfer full) (element-type RwFailureRow): devices and lines that the failure touches, the worst first;
- *   within each fate devices before lines, those in the order of the line list
+ * Returns: (transfer full) (element-type RwFailureRow): the cables and devices that have failed, then the devices and lines
+ *   that it touches, the worst first; lines in the order of the line list
  */
 GPtrArray *
 rw_failure_rows (const RwRig *rig, const RwOutcome *outcome)
@@ -192,6 +240,7 @@ rw_failure_rows (const RwRig *rig, const RwOutcome *outcome)
   GPtrArray *rows = g_ptr_array_new_with_free_func (row_free);
   g_autofree gboolean *named = g_new0 (gboolean, outcome->n_rows + 1);
 
+  add_cables (rows, rig, outcome);
   add_devices (rows, rig, outcome);
   add_lines (rows, rig, outcome, named);
   add_others (rows, rig, outcome, named);

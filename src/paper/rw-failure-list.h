@@ -5,19 +5,21 @@
 
 G_BEGIN_DECLS
 
-/* A device or a line that a failure touches, named as the line list names it. */
+typedef enum { RW_FAILURE_CABLE, RW_FAILURE_DEVICE, RW_FAILURE_LINE } RwFailureKind;
+
+/* What a failure touches, a line named as the line list names it. */
 typedef struct
 {
   RwFate fate;
-  gboolean is_device;
+  RwFailureKind kind;
   char *name; /* (nullable) */
-  char *from; /* (nullable): of a line */
+  char *from; /* (nullable): of a cable or line */
   char *to;
-  char *key;  /* of the device, or of the line's stage device: where to look at it on the sheet */
+  char *key;  /* of the cable or device, or of the line's stage device: where to look at it on the sheet */
 } RwFailureRow;
 
 GPtrArray *rw_failure_rows (const RwRig *rig, const RwOutcome *outcome);
 char *rw_failure_costs (const RwOutcome *outcome, guint lost, const char *between);
-const char *rw_failure_word (RwFate fate, gboolean is_device);
+const char *rw_failure_word (const RwFailureRow *row);
 
 G_END_DECLS

@@ -53,6 +53,9 @@ badge_text (RwFate fate, RwPlanes planes)
     case RW_FATE_CUT_OFF:
       /* Translators: on a device that reaches nothing of what it worked with; short */
       return g_strdup (_("cut off"));
+    case RW_FATE_NO_LINE:
+      /* Translators: on a device all of whose lines are lost; short */
+      return g_strdup (_("no line"));
     case RW_FATE_GAP:
       /* Translators: on a device that plays again after a gap; short */
       return g_strdup (_("gap"));
@@ -83,6 +86,8 @@ explain (RwLens *lens, gboolean on_primary, gboolean on_secondary)
     add_badge_sample (lens, _("silent"), _("Reaches no controller any more"));
   if (outcome->device_counts[RW_FATE_CUT_OFF] > 0)
     add_badge_sample (lens, _("cut off"), _("Cut off from the rest of the network"));
+  if (outcome->device_counts[RW_FATE_NO_LINE] > 0)
+    add_badge_sample (lens, _("no line"), _("All its lines are lost"));
   if (outcome->device_counts[RW_FATE_GAP] > 0)
     add_badge_sample (lens, _("gap"), _("Silent until spanning tree has formed anew: 30–50 s"));
   if (on_primary)

@@ -153,7 +153,7 @@ rw_plan_finding_list (RwDrawContext *context, double em, const RwFindings *findi
 }
 
 /**
- * rw_plan_failure_list: one row a device or line that the failure touches, the worst first. (transfer full).
+ * rw_plan_failure_list: one row a cable, device or line that the failure touches: what has failed, then the worst first. (transfer full).
  */
 RwTableLayout *
 rw_plan_failure_list (RwDrawContext *context, double em, const RwRig *rig, const RwOutcome *outcome)
@@ -161,7 +161,7 @@ rw_plan_failure_list (RwDrawContext *context, double em, const RwRig *rig, const
   const RwColumn columns[] = {
     { C_("column", "No."), RW_ALIGN_RIGHT, 9, 0 },
     { C_("column", "What happens"), RW_ALIGN_LEFT, 24, 0 },
-    { C_("column", "Device or line"), RW_ALIGN_LEFT, 24, 1 },
+    { C_("column", "Cable, device or line"), RW_ALIGN_LEFT, 24, 1 },
     { C_("column", "From"), RW_ALIGN_LEFT, 24, 1 },
     { C_("column", "To"), RW_ALIGN_LEFT, 24, 1 },
   };
@@ -174,7 +174,7 @@ rw_plan_failure_list (RwDrawContext *context, double em, const RwRig *rig, const
       Cells cells = { .n = 0 };
 
       cell (&cells, g_strdup_printf ("%u", i + 1));
-      cell (&cells, g_strdup (rw_failure_word (row->fate, row->is_device)));
+      cell (&cells, g_strdup (rw_failure_word (row)));
       cell (&cells, g_strdup (row->name != NULL && *row->name != '\0' ? row->name : "—"));
       cell (&cells, g_strdup (row->from != NULL ? row->from : "—"));
       cell (&cells, g_strdup (row->to != NULL ? row->to : "—"));

@@ -352,7 +352,7 @@ draw_lens_sample (cairo_t *cr, const RwLensSample *sample, double x, double y, c
     {
       rw_draw_line (cr, points, 2, sample->style, FALSE, options);
       if (sample->mark != NULL)
-        rw_draw_mark (cr, (RwPoint) { x + SAMPLE - 1.8, y }, sample->mark, options);
+        rw_draw_mark (cr, (RwPoint) { x + SAMPLE - 1.8, y }, sample->mark, FALSE, options);
     }
 }
 

@@ -329,6 +329,13 @@ snapshot_ports (RwCanvas *self, GtkSnapshot *snapshot)
 
 /* --- All together --- */
 
+/* A veil would hide what has failed. */
+static gboolean
+way_is_lit (RwCanvas *self)
+{
+  return self->way_devices != NULL && (self->lens_kind != RW_LENS_FAILURE || g_hash_table_size (self->failed) == 0);
+}
+
 static void
 make_marks (RwCanvas *self)
 {
@@ -336,7 +343,7 @@ make_marks (RwCanvas *self)
 
   if (self->finding >= 0)
     snapshot_finding (self, snapshot);
-  else if (self->way_devices != NULL)
+  else if (way_is_lit (self))
     snapshot_way (self, snapshot);
   snapshot_ports (self, snapshot);
   snapshot_selection (self, snapshot);

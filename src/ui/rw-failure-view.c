@@ -66,31 +66,59 @@ add_item (GPtrArray *items, char *title, char *detail, const char *key)
 }
 
 static char *
-heading_text (RwFate fate, gboolean is_device, guint n)
+line_heading (RwFate fate, guint n)
 {
   switch (fate)
     {
     case RW_FATE_LOST:
-      return is_device ? g_strdup_printf (ngettext ("%u device silent: it reaches no controller", "%u devices silent: they reach no controller", n), n)
-                       : g_strdup_printf (ngettext ("%u line lost", "%u lines lost", n), n);
+      return g_strdup_printf (ngettext ("%u line lost", "%u lines lost", n), n);
+    case RW_FATE_FAILED:
+      return g_strdup_printf (ngettext ("%u line lost with its device", "%u lines lost with their devices", n), n);
+    case RW_FATE_GAP:
+      return g_strdup_printf (ngettext ("%u line with a gap until spanning tree has formed anew",
+                                        "%u lines with a gap until spanning tree has formed anew", n), n);
+    case RW_FATE_OTHER_PLANE:
+    case RW_FATE_NONE:
+    case RW_FATE_UNTOUCHED:
+    case RW_FATE_NO_LINE:
+    case RW_FATE_CUT_OFF:
+    default:
+      return g_strdup_printf (ngettext ("%u line plays on over the other plane", "%u lines play on over the other plane", n), n);
+    }
+}
+
+static char *
+device_heading (RwFate fate, guint n)
+{
+  switch (fate)
+    {
+    case RW_FATE_LOST:
+      return g_strdup_printf (ngettext ("%u device silent: it reaches no controller", "%u devices silent: they reach no controller", n), n);
     case RW_FATE_CUT_OFF:
       return g_strdup_printf (ngettext ("%u device cut off from the rest of the network",
                                         "%u devices cut off from the rest of the network", n), n);
+    case RW_FATE_NO_LINE:
+      return g_strdup_printf (ngettext ("%u device in reach, but all its lines are lost",
+                                        "%u devices in reach, but all their lines are lost", n), n);
     case RW_FATE_FAILED:
-      return is_device ? g_strdup_printf (ngettext ("%u device failed", "%u devices failed", n), n)
-                       : g_strdup_printf (ngettext ("%u line lost with its device", "%u lines lost with their devices", n), n);
+      return g_strdup_printf (ngettext ("%u device failed", "%u devices failed", n), n);
     case RW_FATE_GAP:
-      return is_device ? g_strdup_printf (ngettext ("%u device silent until spanning tree has formed anew",
-                                                    "%u devices silent until spanning tree has formed anew", n), n)
-                       : g_strdup_printf (ngettext ("%u line with a gap until spanning tree has formed anew",
-                                                    "%u lines with a gap until spanning tree has formed anew", n), n);
+      return g_strdup_printf (ngettext ("%u device silent until spanning tree has formed anew",
+                                        "%u devices silent until spanning tree has formed anew", n), n);
     case RW_FATE_OTHER_PLANE:
     case RW_FATE_NONE:
     case RW_FATE_UNTOUCHED:
     default:
-      return is_device ? g_strdup_printf (ngettext ("%u device plays on over the other plane", "%u devices play on over the other plane", n), n)
-                       : g_strdup_printf (ngettext ("%u line plays on over the other plane", "%u lines play on over the other plane", n), n);
+      return g_strdup_printf (ngettext ("%u device plays on over the other plane", "%u devices play on over the other plane", n), n);
     }
+}
+
+static char *
+heading_text (const RwFailureRow *row, guint n)
+{
+  if (row->kind == RW_FAILURE_CABLE)
+    return g_strdup_printf (ngettext ("%u cable failed", "%u cables failed", n), n);
+  return row->kind == RW_FAILURE_DEVICE ? device_heading (row->fate, n) : line_heading (row->fate, n);
 }
 
 static guint
@@ -103,7 +131,7 @@ n_alike (const GPtrArray *rows, guint first)
     {
       const RwFailureRow *b = g_ptr_array_index (rows, first + n);
 
-      if (b->fate != a->fate || b->is_device != a->is_device)
+      if (b->fate != a->fate || b->kind != a->kind)
         break;
       n++;
     }
@@ -135,7 +163,7 @@ fill (RwFailureView *view, const GPtrArray *rows)
       if (left == 0)
         {
           left = n_alike (rows, i);
-          add_item (items, heading_text (row->fate, row->is_device, left), NULL, NULL);
+          add_item (items, heading_text (row, left), NULL, NULL);
         }
       add_row (items, row);
     }
@@ -175,7 +203,7 @@ n_lines_lost (const GPtrArray *rows)
     {
       const RwFailureRow *row = g_ptr_array_index (rows, i);
 
-      n += !row->is_device && (row->fate == RW_FATE_LOST || row->fate == RW_FATE_FAILED);
+      n += row->kind == RW_FAILURE_LINE && (row->fate == RW_FATE_LOST || row->fate == RW_FATE_FAILED);
     }
   return n;
 }

@@ -103,6 +103,30 @@ is_among (const GArray *indices, guint index)
   return FALSE;
 }
 
+/* B still reaches a desk, but not the one that its only line leads to; C has another. By hand. */
+static void
+test_no_line (void)
+{
+  g_autoptr (RwRig) rig = rw_test_rig ("console A; console D; rack B; rack C; switch S; A.p-S.p1; D.p-S.p2; B.p-S.p3; C.p-S.p4");
+  g_autoptr (RwNet) net = NULL;
+  g_autoptr (RwOutcome) cable = NULL, device = NULL, both = NULL;
+
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 2);
+  rw_test_rig_patch (rig, "C", 1, "A", 5, 1);
+  rw_test_rig_patch (rig, "C", 1, "D", 1, 1);
+  net = rw_net_new (rig);
+  cable = outcome_of (net, (const char *[]){ "c1", NULL });
+  device = outcome_of (net, (const char *[]){ "A", NULL });
+  both = outcome_of (net, (const char *[]){ "c1", "c3", NULL });
+  g_assert_cmpint (cable->devices[2], ==, RW_FATE_NO_LINE);
+  g_assert_cmpint (cable->devices[3], ==, RW_FATE_UNTOUCHED);
+  g_assert_cmpint (cable->devices[0], ==, RW_FATE_CUT_OFF);
+  g_assert_cmpuint (cable->row_counts[RW_FATE_LOST], ==, 3);
+  g_assert_cmpint (device->devices[2], ==, RW_FATE_NO_LINE);
+  g_assert_cmpint (device->devices[0], ==, RW_FATE_FAILED);
+  g_assert_cmpint (both->devices[2], ==, RW_FATE_LOST);
+}
+
 /* Plain: by device, those that a flood from the nodes of @from meets; @hosts: from its own hosts, and only those met at
  * their hosts. */
 static gboolean *
@@ -240,6 +264,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/net/outcome/fates", test_fates);
   g_test_add_func ("/net/outcome/cut-off", test_cut_off);
   g_test_add_func ("/net/outcome/cut-off-switches", test_cut_off_switches);
+  g_test_add_func ("/net/outcome/no-line", test_no_line);
   g_test_add_func ("/net/outcome/fates-random", test_fates_random);
   return g_test_run ();
 }

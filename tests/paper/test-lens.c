@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What the lenses say of rigs whose networks were worked out by hand, and how they look. */
 #include <math.h>
+#include <paper/rw-failure-list.h>
 #include <paper/rw-scene-index.h>
 #include <paper/rw-sheet-parts.h>
 #include <rig/rw-edit.h>
@@ -321,6 +322,36 @@ test_failure (void)
   g_assert_cmpint (rw_lens_device_fate (view.lens, rw_net_find_device (rw_scene_net (view.scene), "B")), ==, RW_FATE_LOST);
 }
 
+/* The list names what has failed first, cables too, then what that costs. By hand. */
+static void
+test_failure_list (void)
+{
+  g_autoptr (RwRig) rig = rw_test_rig ("console A name=Desk; rack B name=Box; rack C; switch S; A.p-S.p1 label=K1; B.p-S.p2; C.p-S.p3");
+  const char *const ids[] = { "c1", "C", NULL };
+  const char *const expected[] = { "failed K1 Desk · primary → S · p1", "failed C", "silent Box", "cut off Desk", "lost (null) Box · 1 → Desk · 1",
+                                   "lost with its device (null) C · 1 → Desk · 2" };
+  g_autoptr (RwNet) net = NULL;
+  g_autoptr (RwFailed) failed = NULL;
+  g_autoptr (RwOutcome) outcome = NULL;
+  g_autoptr (GPtrArray) rows = NULL;
+
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 1);
+  rw_test_rig_patch (rig, "C", 1, "A", 2, 1);
+  net = rw_net_new (rig);
+  failed = rw_failed_new (net, ids);
+  outcome = rw_outcome_new (net, failed);
+  rows = rw_failure_rows (rig, outcome);
+  g_assert_cmpuint (rows->len, ==, G_N_ELEMENTS (expected));
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const RwFailureRow *row = g_ptr_array_index (rows, i);
+      g_autofree char *way = row->from != NULL ? g_strdup_printf (" %s → %s", row->from, row->to) : g_strdup ("");
+      g_autofree char *text = g_strdup_printf ("%s %s%s", rw_failure_word (row), row->name != NULL && *row->name != '\0' ? row->name : "(null)", way);
+
+      g_assert_cmpstr (text, ==, expected[i]);
+    }
+}
+
 /* On the festival, no mark of a lens stands on another's label, a device or another mark. */
 static void
 test_places (gconstpointer data)
@@ -397,6 +428,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/lens/held", test_held);
   g_test_add_func ("/paper/lens/load", test_load);
   g_test_add_func ("/paper/lens/failure", test_failure);
+  g_test_add_func ("/paper/lens/failure-list", test_failure_list);
   g_test_add_func ("/paper/lens/load-ceiling", test_load_ceiling);
   g_test_add_data_func ("/paper/lens/places/planes", GINT_TO_POINTER (RW_LENS_PLANES), test_places);
   g_test_add_data_func ("/paper/lens/places/load", GINT_TO_POINTER (RW_LENS_LOAD), test_places);

@@ -158,6 +158,35 @@ test_failure (void)
   stage_close (&stage);
 }
 
+/* A way that is lit dims the rest, but not while something has failed: that would be dimmed, too. */
+static void
+test_failure_and_way (void)
+{
+  g_autoptr (GArray) devices = g_array_new (FALSE, FALSE, sizeof (guint)), cables = g_array_new (FALSE, FALSE, sizeof (guint));
+  cairo_surface_t *plain, *lit, *failed, *failed_lit;
+  Stage stage;
+  guint first = 0;
+
+  g_array_append_val (devices, first);
+  stage_open_text (&stage, STAGE_CHAIN);
+  g_object_set (stage.canvas, "lens", "failure", NULL);
+  plain = stage_picture (&stage);
+  rw_canvas_set_way (stage.canvas, devices, cables);
+  lit = stage_picture (&stage);
+  g_assert_cmpfloat (stage_difference (plain, lit, 8), >, 0.001);
+  rw_canvas_toggle_failed (stage.canvas, "right");
+  failed_lit = stage_picture (&stage);
+  rw_canvas_set_way (stage.canvas, NULL, NULL);
+  failed = stage_picture (&stage);
+  g_assert_cmpfloat (stage_difference (failed, failed_lit, 8), ==, 0);
+  g_assert_cmpfloat (stage_difference (failed, plain, 8), >, 0.001);
+  cairo_surface_destroy (plain);
+  cairo_surface_destroy (lit);
+  cairo_surface_destroy (failed);
+  cairo_surface_destroy (failed_lit);
+  stage_close (&stage);
+}
+
 /* P lights the way of what is pointed at, else of what is selected, to its controller. */
 static void
 test_path (void)
@@ -189,6 +218,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/canvas-overlay/edge-arrow", test_edge_arrow);
   g_test_add_func ("/canvas-overlay/lens", test_lens);
   g_test_add_func ("/canvas-overlay/failure", test_failure);
+  g_test_add_func ("/canvas-overlay/failure-and-way", test_failure_and_way);
   g_test_add_func ("/canvas-overlay/path", test_path);
   return g_test_run ();
 }
