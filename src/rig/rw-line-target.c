@@ -412,16 +412,10 @@ next_free (GHashTable *taken, const RwDevice *device, int n)
 static gboolean
 choose_socket (Aim *aim)
 {
-  const RwPart *part;
-  gboolean input = aim->desk->side == RW_LINE_INPUT;
-
   if (aim->t.stage == NULL || aim->has_socket)
     return TRUE;
   take_lines (aim->desk);
-  part = rw_rig_part_of (aim->desk->rig, aim->t.stage);
-  aim->t.socket = next_free (aim->desk->sockets, aim->t.stage,
-                             aim->t.own ? (input ? part->local_inputs : part->local_outputs)
-                                        : input ? part->sends : part->receives);
+  aim->t.socket = next_free (aim->desk->sockets, aim->t.stage, rw_line_most (aim->desk->rig, &aim->t, RW_LINE_SOCKET));
   return aim->t.socket > 0 || fail_full (aim, RW_LINE_STAGE, aim->t.stage);
 }
 
@@ -447,16 +441,12 @@ shared_channel (const Aim *aim)
 static gboolean
 choose_channel (Aim *aim)
 {
-  const RwPart *part;
-
   if (aim->t.stage == NULL || aim->t.console == NULL || aim->t.own || aim->t.has_channel)
     return TRUE;
   take_lines (aim->desk);
-  part = rw_rig_part_of (aim->desk->rig, aim->t.console);
   aim->t.channel = shared_channel (aim);
   if (aim->t.channel == 0)
-    aim->t.channel = next_free (aim->desk->channels, aim->t.console,
-                                aim->desk->side == RW_LINE_INPUT ? part->receives : part->sends);
+    aim->t.channel = next_free (aim->desk->channels, aim->t.console, rw_line_most (aim->desk->rig, &aim->t, RW_LINE_CHANNEL));
   aim->t.has_channel = aim->t.channel > 0;
   return aim->t.has_channel || fail_full (aim, RW_LINE_CONSOLE, aim->t.console);
 }

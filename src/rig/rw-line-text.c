@@ -116,6 +116,30 @@ rw_line_text (const RwLine *line, RwLineColumn column)
 }
 
 /**
+ * rw_line_most:
+ * @line: of which side, devices and @own count
+ * @column: one of numbers
+ *
+ * Returns: the highest number that its device has in that column: sends, receives, sockets of its own, strips, buses;
+ *   0 = it has none, or there is no such device
+ */
+int
+rw_line_most (const RwRig *rig, const RwLine *line, RwLineColumn column)
+{
+  const RwDevice *device = column == RW_LINE_SOCKET ? line->stage : line->console;
+  const RwPart *part = device != NULL ? rw_rig_part_of (rig, device) : NULL;
+  gboolean input = line->side == RW_LINE_INPUT;
+
+  if (part == NULL)
+    return 0;
+  if (column == RW_LINE_STRIP)
+    return input ? part->strips : part->buses;
+  if (column == RW_LINE_SOCKET && line->own)
+    return input ? part->local_inputs : part->local_outputs;
+  return (column == RW_LINE_SOCKET) == input ? part->sends : part->receives;
+}
+
+/**
  * rw_line_count_up:
  * @text: what stands in the first cell
  * @by: how many cells further down

@@ -80,6 +80,7 @@ const char *rw_line_column_title (RwLineSide side, RwLineColumn column);
 int rw_line_column_field (RwLineColumn column);
 gboolean rw_line_column_counts (RwLineColumn column);
 char *rw_line_text (const RwLine *line, RwLineColumn column);
+int rw_line_most (const RwRig *rig, const RwLine *line, RwLineColumn column);
 char *rw_line_count_up (const char *text, guint by);
 char *rw_line_fill (RwLineColumn column, const char *const *cells, guint n, guint by);
 gboolean rw_line_says_something (const char *text);

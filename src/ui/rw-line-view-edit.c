@@ -61,20 +61,22 @@ apply_telling (RwLineView *view, RwLineEdit *edit, const char *more)
   return moves;
 }
 
-static void
-apply (RwLineView *view, RwLineEdit *edit)
+/* @edit: (transfer full): is done; @more: (nullable): what was not taken besides */
+void
+rw_line_view_apply (RwLineView *view, RwLineEdit *edit, const char *more)
 {
-  g_array_unref (apply_telling (view, edit, NULL));
+  g_array_unref (apply_telling (view, edit, more));
 }
 
-static RwLineEdit *
-begin (RwLineView *view, const char *name)
+RwLineEdit *
+rw_line_view_begin (RwLineView *view, const char *name)
 {
   return rw_line_edit_new (rw_document_rig (view->document), view->side, name);
 }
 
-static const RwLine *
-line_at (RwLineView *view, int row)
+/* Returns: (nullable): the line in that row; NULL = there is none yet */
+const RwLine *
+rw_line_view_line_at (RwLineView *view, int row)
 {
   RwLineRow *item = row >= 0 ? rw_line_view_row (view, (guint) row) : NULL;
 
@@ -84,7 +86,7 @@ line_at (RwLineView *view, int row)
 char *
 rw_line_view_get_text (RwLineView *view, guint row, RwLineColumn column)
 {
-  const RwLine *line = line_at (view, (int) row);
+  const RwLine *line = rw_line_view_line_at (view, (int) row);
 
   return line != NULL ? rw_line_text (line, column) : NULL;
 }
@@ -96,7 +98,7 @@ void
 rw_line_view_type (RwLineView *view, const char *text)
 {
   const char *cells[RW_LINE_N_COLUMNS] = { NULL };
-  const RwLine *line = line_at (view, view->row);
+  const RwLine *line = rw_line_view_line_at (view, view->row);
   g_autofree char *present = NULL;
   RwLineEdit *edit;
 
@@ -107,9 +109,9 @@ rw_line_view_type (RwLineView *view, const char *text)
   if (strcmp (present, text) == 0)
     return;
   cells[view->columns[view->column]] = text;
-  edit = begin (view, _("Edit a Line"));
+  edit = rw_line_view_begin (view, _("Edit a Line"));
   rw_line_edit_set (edit, (guint) view->row, line, cells);
-  apply (view, edit);
+  rw_line_view_apply (view, edit, NULL);
 }
 
 /* @text: (nullable): what the entry starts with; NULL = what stands in the cell */
@@ -117,7 +119,7 @@ void
 rw_line_view_begin_typing (RwLineView *view, const char *text)
 {
   RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
-  const RwLine *line = line_at (view, view->row);
+  const RwLine *line = rw_line_view_line_at (view, view->row);
   g_autofree char *present = NULL;
 
   if (cell == NULL || line == NULL)
@@ -231,8 +233,8 @@ paste_row (RwLineView *view, RwLineEdit *edit, const RwCsv *csv, guint row, int 
       else if (!spread)
         cells[view->columns[column]] = rw_csv_get (csv, row, (guint) (column - range.left));
     }
-  if (line_at (view, at) != NULL || !is_empty (cells))
-    rw_line_edit_set (edit, (guint) at, line_at (view, at), cells);
+  if (rw_line_view_line_at (view, at) != NULL || !is_empty (cells))
+    rw_line_edit_set (edit, (guint) at, rw_line_view_line_at (view, at), cells);
 }
 
 /* (transfer full) (nullable): what is told of columns that the list has no room for */
@@ -299,7 +301,7 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
     return;
   spread = csv->rows->len == 1 && rw_csv_n_columns (csv) == 1;
   n = spread ? (guint) (range.bottom - range.top + 1) : csv->rows->len;
-  edit = begin (view, n == 1 ? _("Paste a Line") : _("Paste Lines"));
+  edit = rw_line_view_begin (view, n == 1 ? _("Paste a Line") : _("Paste Lines"));
   for (guint i = 0; i < n; i++)
     paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
   more = spread ? NULL : excess_text (view, csv, range);
@@ -328,65 +330,6 @@ rw_line_view_paste (RwLineView *view)
 
 /* --- Many cells --- */
 
-/* What the cells of @column from row @top to @bottom come to @by rows further down; NULL = nothing stands in them. */
-static char *
-filled_text (RwLineView *view, int top, int bottom, int column, guint by)
-{
-  g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
-  gboolean blank = TRUE;
-
-  for (int row = top; row <= bottom; row++)
-    {
-      g_ptr_array_add (cells, rw_line_view_get_text (view, (guint) row, view->columns[column]));
-      blank &= *(char *) cells->pdata[cells->len - 1] == '\0';
-    }
-  return blank ? NULL : rw_line_fill (view->columns[column], (const char *const *) cells->pdata, cells->len, by);
-}
-
-/* The rows of @from go on into those below them, to @last. */
-static void
-fill (RwLineView *view, RwCellRange from, int last)
-{
-  RwLineEdit *edit = begin (view, _("Fill Down"));
-
-  for (int row = from.bottom + 1; row <= last; row++)
-    {
-      char *owned[RW_LINE_N_COLUMNS] = { NULL };
-      for (int column = from.left; column <= from.right; column++)
-        owned[view->columns[column]] = filled_text (view, from.top, from.bottom, column, (guint) (row - from.bottom));
-      rw_line_edit_set (edit, (guint) row, line_at (view, row), (const char *const *) owned);
-      for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
-        g_free (owned[i]);
-    }
-  apply (view, edit);
-}
-
-/* The first of the chosen rows goes into those below it, numbers counting up; a single row takes the one above it. */
-void
-rw_line_view_fill_down (RwLineView *view)
-{
-  RwCellRange range = rw_line_view_range (view);
-  int from = range.top < range.bottom ? range.top : range.top - 1;
-
-  if (from >= 0)
-    fill (view, (RwCellRange) { from, from, range.left, range.right }, range.bottom);
-}
-
-/* All of the chosen rows go on into those below them, to row @last, and these are chosen, too. */
-void
-rw_line_view_fill_to (RwLineView *view, int last)
-{
-  RwCellRange range = rw_line_view_range (view);
-
-  last = MIN (last, (int) rw_line_view_n_rows (view) - 1);
-  if (range.top < 0 || last <= range.bottom)
-    return;
-  view->anchor_row = range.top;
-  view->anchor_column = range.left;
-  rw_line_view_choose (view, last, range.right, TRUE);
-  fill (view, range, last);
-}
-
 /* Puts @text into @column of all chosen rows. */
 void
 rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text)
@@ -398,14 +341,14 @@ rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text)
   if (range.top < 0)
     return;
   cells[column] = text;
-  edit = begin (view, range.top == range.bottom ? _("Edit a Line") : _("Edit Lines"));
+  edit = rw_line_view_begin (view, range.top == range.bottom ? _("Edit a Line") : _("Edit Lines"));
   for (int row = range.top; row <= range.bottom; row++)
     {
       g_autofree char *present = rw_line_view_get_text (view, (guint) row, column);
       if (strcmp (present, text) != 0)
-        rw_line_edit_set (edit, (guint) row, line_at (view, row), cells);
+        rw_line_edit_set (edit, (guint) row, rw_line_view_line_at (view, row), cells);
     }
-  apply (view, edit);
+  rw_line_view_apply (view, edit, NULL);
 }
 
 void
@@ -416,7 +359,7 @@ rw_line_view_empty_cells (RwLineView *view)
 
   if (range.top < 0)
     return;
-  edit = begin (view, _("Empty Cells"));
+  edit = rw_line_view_begin (view, _("Empty Cells"));
   for (int row = range.top; row <= range.bottom; row++)
     {
       const char *cells[RW_LINE_N_COLUMNS] = { NULL };
@@ -425,9 +368,9 @@ rw_line_view_empty_cells (RwLineView *view)
           g_autofree char *present = rw_line_view_get_text (view, (guint) row, view->columns[column]);
           cells[view->columns[column]] = *present != '\0' ? "" : NULL;
         }
-      rw_line_edit_set (edit, (guint) row, line_at (view, row), cells);
+      rw_line_edit_set (edit, (guint) row, rw_line_view_line_at (view, row), cells);
     }
-  apply (view, edit);
+  rw_line_view_apply (view, edit, NULL);
 }
 
 /* Takes the chosen lines out of the patch; what is known of their sources stays until it is removed, too. */
@@ -439,8 +382,8 @@ rw_line_view_remove_lines (RwLineView *view)
 
   if (range.top < 0)
     return;
-  edit = begin (view, range.top == range.bottom ? _("Take a Line out of the Patch") : _("Take Lines out of the Patch"));
+  edit = rw_line_view_begin (view, range.top == range.bottom ? _("Take a Line out of the Patch") : _("Take Lines out of the Patch"));
   for (int row = range.top; row <= range.bottom; row++)
-    rw_line_edit_remove (edit, line_at (view, row));
-  apply (view, edit);
+    rw_line_edit_remove (edit, rw_line_view_line_at (view, row));
+  rw_line_view_apply (view, edit, NULL);
 }

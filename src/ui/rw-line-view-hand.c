@@ -325,7 +325,7 @@ rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state)
   if (found < 0)
     return FALSE;
   if (view->row < 0 && commands[found].run != choose_all)
-    rw_line_view_show_remark (view, _("Choose a cell first"));
+    rw_line_view_show_caution (view, _("Choose a cell first")); /* until one is */
   else
     commands[found].run (view);
   return TRUE;

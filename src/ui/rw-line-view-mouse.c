@@ -2,8 +2,11 @@
 /* The mouse in the line list: which cells are chosen, and the handle at their corner that fills down. */
 #include "rw-line-view-private.h"
 
+#include <glib/gi18n-lib.h>
+
 #define SLOP 3          /* px that a click may move */
-#define SCROLL_MS 60    /* between rows while the pointer is held beyond the list */
+#define COUNT_X 16      /* px from the pointer to the number of rows beside it */
+#define COUNT_Y 12
 
 /* @spot: (out) (optional): what is under the pointer there */
 static RwLineCell *
@@ -30,17 +33,48 @@ choose_cell (RwLineView *view, RwLineCell *cell, gboolean extend)
 
 /* --- Beyond the edge --- */
 
+/* How long each row takes while the pointer is held @beyond_px beyond the list: right at the edge so long that one can
+ * stop at the row that is meant. */
+guint
+rw_line_view_scroll_ms (double beyond_px)
+{
+  return beyond_px < 24 ? 240 : beyond_px < 60 ? 120 : 50;
+}
+
 void
 rw_line_view_stop_scrolling (RwLineView *view)
 {
   g_clear_handle_id (&view->scroll_timer, g_source_remove);
 }
 
-static void
-set_fill_to (RwLineView *view, int row)
+void
+rw_line_view_set_fill_to (RwLineView *view, int row)
 {
-  view->fill_to = CLAMP (row, rw_line_view_range (view).bottom, (int) rw_line_view_n_rows (view) - 1);
+  RwCellRange range = rw_line_view_range (view);
+  g_autofree char *text = NULL;
+  guint n;
+
+  view->fill_to = CLAMP (row, range.bottom, (int) rw_line_view_n_rows (view) - 1);
+  n = (guint) (view->fill_to - range.top + 1);
+  text = g_strdup_printf (ngettext ("%u row", "%u rows", n), n);
+  gtk_label_set_text (GTK_LABEL (view->fill_count), text);
+  gtk_widget_set_visible (view->fill_count, view->fill_to > range.bottom);
   rw_line_view_show_cells (view);
+}
+
+/* Beside the pointer, and always within the list. */
+static void
+place_count (RwLineView *view, double x, double y)
+{
+  GtkWidget *count = view->fill_count;
+  GtkRequisition size; /* its margins included */
+  int right, bottom;
+
+  gtk_widget_get_preferred_size (count, NULL, &size);
+  right = gtk_widget_get_width (view->list) - size.width + gtk_widget_get_margin_start (count);
+  bottom = gtk_widget_get_height (view->list) - size.height + gtk_widget_get_margin_top (count);
+  gtk_widget_set_margin_start (count, (int) CLAMP (x + COUNT_X, 0, MAX (right, 0)));
+  gtk_widget_set_margin_top (count, (int) CLAMP (y + COUNT_Y, 0, MAX (bottom, 0)));
 }
 
 static gboolean
@@ -50,7 +84,7 @@ scroll_on (gpointer user_data)
 
   if (view->filling)
     {
-      set_fill_to (view, view->fill_to + view->scroll_by);
+      rw_line_view_set_fill_to (view, view->fill_to + view->scroll_by);
       rw_line_view_scroll_to (view, view->fill_to);
     }
   else
@@ -65,21 +99,24 @@ scrolls (RwLineView *view, double y)
   GtkWidget *header = gtk_widget_get_first_child (view->list);
   int top = header != NULL ? gtk_widget_get_height (header) : 0, bottom = gtk_widget_get_height (view->list);
 
+  guint ms = rw_line_view_scroll_ms (MAX (top - y, y - bottom));
+
   view->scroll_by = y < top ? -1 : y > bottom ? 1 : 0;
-  if (view->scroll_by == 0)
+  if (view->scroll_by == 0 || ms != view->scroll_ms)
     rw_line_view_stop_scrolling (view);
-  else if (view->scroll_timer == 0)
-    view->scroll_timer = g_timeout_add (SCROLL_MS, scroll_on, view);
+  view->scroll_ms = ms;
+  if (view->scroll_by != 0 && view->scroll_timer == 0)
+    view->scroll_timer = g_timeout_add (ms, scroll_on, view);
   return view->scroll_by != 0;
 }
 
 /* --- The handle --- */
 
-static void
-begin_filling (RwLineView *view)
+void
+rw_line_view_begin_filling (RwLineView *view)
 {
   view->filling = TRUE;
-  set_fill_to (view, rw_line_view_range (view).bottom);
+  rw_line_view_set_fill_to (view, rw_line_view_range (view).bottom);
 }
 
 /* @keep: what was marked is filled, else nothing happens */
@@ -89,6 +126,7 @@ rw_line_view_end_filling (RwLineView *view, gboolean keep)
   if (!view->filling)
     return;
   view->filling = FALSE;
+  gtk_widget_set_visible (view->fill_count, FALSE);
   rw_line_view_stop_scrolling (view);
   rw_line_view_show_cells (view);
   if (keep)
@@ -102,7 +140,7 @@ press_cell (RwLineView *view, RwLineCell *cell, RwLineCellSpot spot, int n_press
 {
   if (spot == RW_LINE_CELL_HANDLE)
     {
-      begin_filling (view);
+      rw_line_view_begin_filling (view);
       return;
     }
   if (spot == RW_LINE_CELL_ARROW) /* of the cell that keys work on: all that is chosen is meant */
@@ -146,12 +184,14 @@ dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
   double x, y;
 
   if (view->row < 0 || view->typing || view->sources != NULL || !(view->filling || view->selecting)
-      || !gtk_gesture_drag_get_start_point (drag, &x, &y) || (ABS (dx) <= SLOP && ABS (dy) <= SLOP)
-      || scrolls (view, y + dy))
+      || !gtk_gesture_drag_get_start_point (drag, &x, &y) || (ABS (dx) <= SLOP && ABS (dy) <= SLOP))
+    return;
+  place_count (view, x + dx, y + dy);
+  if (scrolls (view, y + dy))
     return;
   cell = cell_at (view, x + dx, y + dy, NULL);
   if (cell != NULL && view->filling)
-    set_fill_to (view, (int) rw_line_cell_get_position (cell));
+    rw_line_view_set_fill_to (view, (int) rw_line_cell_get_position (cell));
   else if (cell != NULL)
     choose_cell (view, cell, TRUE);
 }
@@ -184,6 +224,23 @@ moved (GtkEventControllerMotion *motion, double x, double y, gpointer user_data)
 
   cell_at (view, x, y, &spot);
   gtk_widget_set_cursor_from_name (view->list, view->filling || spot == RW_LINE_CELL_HANDLE ? "crosshair" : NULL);
+}
+
+/* Returns: (transfer floating): @scroll, and over it what is shown beside the pointer */
+GtkWidget *
+rw_line_view_make_over (RwLineView *view, GtkWidget *scroll)
+{
+  GtkWidget *over = gtk_overlay_new ();
+
+  view->fill_count = gtk_label_new ("");
+  gtk_widget_add_css_class (view->fill_count, "rw-fill-count");
+  gtk_widget_set_halign (view->fill_count, GTK_ALIGN_START);
+  gtk_widget_set_valign (view->fill_count, GTK_ALIGN_START);
+  gtk_widget_set_can_target (view->fill_count, FALSE);
+  gtk_widget_set_visible (view->fill_count, FALSE);
+  gtk_overlay_set_child (GTK_OVERLAY (over), scroll);
+  gtk_overlay_add_overlay (GTK_OVERLAY (over), view->fill_count);
+  return over;
 }
 
 void

@@ -41,6 +41,8 @@ struct _RwLineView
   gboolean selecting;           /* the mouse chooses cells */
   guint scroll_timer;           /* while the pointer is dragged beyond the list */
   int scroll_by;
+  guint scroll_ms;              /* between its rows */
+  GtkWidget *fill_count;        /* beside the pointer while the handle is dragged: how many rows */
   GtkWidget *sources;           /* (nullable): the list of kinds of source, while it is open */
 };
 
@@ -72,7 +74,11 @@ gboolean rw_line_view_is_command (guint keyval, GdkModifierType state);
 gboolean rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state);
 
 /* rw-line-view-mouse.c */
+GtkWidget *rw_line_view_make_over (RwLineView *view, GtkWidget *scroll);
+guint rw_line_view_scroll_ms (double beyond_px);
 void rw_line_view_mouse_init (RwLineView *view);
+void rw_line_view_begin_filling (RwLineView *view);
+void rw_line_view_set_fill_to (RwLineView *view, int row);
 void rw_line_view_end_filling (RwLineView *view, gboolean keep);
 void rw_line_view_stop_scrolling (RwLineView *view);
 
@@ -89,6 +95,9 @@ void rw_line_view_forget_remark (RwLineView *view);
 void rw_line_view_close_problems (RwLineView *view);
 
 /* rw-line-view-edit.c */
+RwLineEdit *rw_line_view_begin (RwLineView *view, const char *name);
+const RwLine *rw_line_view_line_at (RwLineView *view, int row);
+void rw_line_view_apply (RwLineView *view, RwLineEdit *edit, const char *more);
 void rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text);
 void rw_line_view_begin_typing (RwLineView *view, const char *text);
 void rw_line_view_end_typing (RwLineView *view, gboolean keep);

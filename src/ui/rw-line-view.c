@@ -496,7 +496,7 @@ rw_line_view_init (RwLineView *view)
   gtk_box_append (GTK_BOX (view->box), rw_line_view_make_bar (view));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), view->list);
   gtk_widget_set_vexpand (scroll, TRUE);
-  gtk_box_append (GTK_BOX (view->box), scroll);
+  gtk_box_append (GTK_BOX (view->box), rw_line_view_make_over (view, scroll));
   gtk_box_append (GTK_BOX (view->box), rw_line_view_make_foot (view));
   gtk_widget_set_parent (view->box, GTK_WIDGET (view));
 }

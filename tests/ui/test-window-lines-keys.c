@@ -1,27 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The keyboard and the pointer in the line list beside its cells: what they do never reaches the sheet. */
-#include "rig-builder.h"
-#include "window-hand.h"
-
-#include <ui/rw-line-view-private.h>
+#include "lines-hand.h"
 
 #include <string.h>
-
-static const char stage[] = "console desk ctrl=1 name=FOH at=[20,60]\n"
-                            "rack left id=1 name='Stage left' at=[110,60]\n"
-                            "rack right id=2 name='Stage right' at=[200,60]\n"
-                            "desk.s-left.p length_m=20\n"
-                            "left.s-right.p length_m=20\n";
-
-static RwLineView *
-begin (Hand *hand)
-{
-  hand_begin (hand);
-  hand_open_text (hand, stage);
-  g_object_set (hand->window, "lines-shown", TRUE, NULL);
-  hand_settle ();
-  return hand->window->lines;
-}
 
 static void
 assert_sheet_is_whole (Hand *hand)
@@ -43,7 +24,7 @@ static void
 test_no_cell (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   GtkWidget *places[] = { GTK_WIDGET (view), view->free_check, view->side_buttons[0] };
 
   hand_select (&hand, "left");
@@ -68,7 +49,7 @@ static void
 test_search (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
 
   hand_select (&hand, "left");
   rw_line_view_choose (view, 0, 0, FALSE);
@@ -88,7 +69,7 @@ static void
 test_click (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin (&hand);
   GtkWidget *heading = gtk_widget_get_first_child (gtk_widget_get_first_child (view->list));
 
   hand_select (&hand, "left");
@@ -113,7 +94,7 @@ test_insert_again (void)
   GtkText *text;
   int start, end;
 
-  begin (&hand);
+  lines_begin (&hand);
   search = rw_shelf_get_search (hand.window->shelf);
   gtk_widget_grab_focus (GTK_WIDGET (hand.window->canvas));
   g_assert_true (hand_key (&hand, GDK_KEY_Insert, 0));
@@ -134,7 +115,7 @@ test_paste_on_sheet (void)
 {
   Hand hand;
 
-  begin (&hand);
+  lines_begin (&hand);
   gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (hand.window)), "Kick\tStage left\t1\n");
   gtk_widget_grab_focus (GTK_WIDGET (hand.window->canvas));
   g_assert_true (hand_key (&hand, GDK_KEY_v, GDK_CONTROL_MASK));
