@@ -52,3 +52,23 @@ rw_channel_key (const char *device, RwChannelSide side, int number)
 {
   return g_strdup_printf ("/channel/%s/%s/%d", device, side_words[side], number);
 }
+
+/**
+ * rw_change_turns_phantom_on:
+ * @change: a change of any kind
+ *
+ * Returns: whether a channel has phantom power after it that had none before: then a caution is due
+ */
+gboolean
+rw_change_turns_phantom_on (const RwChange *change)
+{
+  for (guint i = 0; i < rw_change_n (change); i++)
+    {
+      const RwChangeEntry *entry = rw_change_entry (change, i);
+      const RwChannel *before = (const RwChannel *) entry->before, *after = (const RwChannel *) entry->after;
+
+      if (entry->type == RW_ITEM_CHANNEL && after != NULL && after->phantom && (before == NULL || !before->phantom))
+        return TRUE;
+    }
+  return FALSE;
+}

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include "rw-item.h"
+#include "rw-change.h"
 
 G_BEGIN_DECLS
 
@@ -59,6 +59,7 @@ struct _RwChannel
 extern const RwTable rw_channel_table;
 
 char *rw_channel_key (const char *device, RwChannelSide side, int number);
+gboolean rw_change_turns_phantom_on (const RwChange *change);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwChannel, rw_item_unref)
 

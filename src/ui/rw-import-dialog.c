@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "rw-remark-list.h"
+#include "rw-words.h"
 
 #define SHOWN_ROWS 8
 #define TABLE_HEIGHT 250 /* px: of so many rows under what their columns mean */
@@ -15,7 +16,7 @@ struct _RwImportDialog
   RwLineImport *import;
   GPtrArray *meanings; /* of GtkDropDown, by column of the table */
   GPtrArray *devices[2]; /* of char *, ids; by row of the drop-down from 1: of the stage, consoles */
-  GtkWidget *side, *heading, *device[2], *table, *remarks, *take;
+  GtkWidget *side, *heading, *device[2], *table, *caution, *remarks, *take;
   RwChange *change;    /* (nullable): what would be done */
   gboolean busy;
 };
@@ -47,6 +48,15 @@ row_of_column (RwLineImport *import, int column)
   return 0;
 }
 
+static void
+show_caution (RwImportDialog *dialog)
+{
+  gboolean powers = rw_change_turns_phantom_on (dialog->change);
+
+  gtk_label_set_text (GTK_LABEL (dialog->caution), powers ? rw_words_phantom_caution () : "");
+  gtk_widget_set_visible (dialog->caution, powers);
+}
+
 /* Tries the import on the rig as it is and says what would come of it. */
 static void
 try_out (RwImportDialog *dialog)
@@ -62,6 +72,7 @@ try_out (RwImportDialog *dialog)
               : g_strdup_printf (ngettext ("%u line will be read. Not all of it is understood:",
                                            "%u lines will be read. Not all of it is understood:", n_lines), n_lines);
   rw_remark_list_show (RW_REMARK_LIST (dialog->remarks), summary, remarks);
+  show_caution (dialog);
   gtk_widget_set_sensitive (dialog->take, rw_change_n (dialog->change) > 0);
 }
 
@@ -308,6 +319,16 @@ make_scroll (GtkWidget *table)
 }
 
 static GtkWidget *
+make_caution (void)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  return label;
+}
+
+static GtkWidget *
 make_buttons (RwImportDialog *dialog)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
@@ -332,11 +353,13 @@ make_content (RwImportDialog *dialog, const char *name)
   gtk_grid_set_column_spacing (GTK_GRID (dialog->table), 10);
   gtk_grid_set_row_spacing (GTK_GRID (dialog->table), 4);
   gtk_widget_add_css_class (dialog->table, "rw-import-table");
+  dialog->caution = make_caution ();
   dialog->remarks = rw_remark_list_new ();
   gtk_widget_add_css_class (box, "rw-dialog-body");
   gtk_box_append (GTK_BOX (box), make_origin (dialog, name));
   gtk_box_append (GTK_BOX (box), make_options (dialog));
   gtk_box_append (GTK_BOX (box), make_scroll (dialog->table));
+  gtk_box_append (GTK_BOX (box), dialog->caution);
   gtk_box_append (GTK_BOX (box), dialog->remarks);
   gtk_box_append (GTK_BOX (box), make_buttons (dialog));
   gtk_window_set_child (GTK_WINDOW (dialog), box);

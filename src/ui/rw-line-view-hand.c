@@ -51,7 +51,8 @@ show_caution (RwLineView *view)
   int phantom = rw_line_view_shown_column (view, RW_LINE_PHANTOM);
   gboolean there = phantom >= 0 && range.left <= phantom && phantom <= range.right;
 
-  rw_line_view_show_caution (view, there ? rw_words_phantom_caution () : "");
+  /* rows that are pasted or imported reach beyond what is chosen */
+  rw_line_view_show_caution (view, there || view->powers ? rw_words_phantom_caution () : "");
 }
 
 /* What the cell at that place is to show of the choice: RwLineCellState. */

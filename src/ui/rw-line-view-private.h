@@ -36,6 +36,7 @@ struct _RwLineView
   int anchor_row, anchor_column; /* the other corner of the chosen cells */
   gboolean chosen_for;          /* they are what was pasted: choosing more goes on from the cell that keys work on */
   gboolean typing;
+  gboolean powers;              /* what was last done to the rig turned phantom power on */
   gboolean filling;             /* the handle at the corner is being dragged: to row @fill_to */
   int fill_to;
   gboolean selecting;           /* the mouse chooses cells */

@@ -252,7 +252,10 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
   RwLineView *view = user_data;
 
   if ((what & RW_DOCUMENT_RIG) != 0)
-    rw_line_view_forget_remark (view);
+    {
+      rw_line_view_forget_remark (view);
+      view->powers = change != NULL && rw_change_turns_phantom_on (change);
+    }
   if ((what & RW_DOCUMENT_WHOLE) != 0)
     {
       rw_line_view_close_problems (view);

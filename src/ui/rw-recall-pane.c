@@ -71,27 +71,17 @@ counts_text (const GPtrArray *differences, guint n_left_out)
   return g_string_free (text, FALSE);
 }
 
-static gboolean
-turns_phantom_on (const RwDifference *difference)
-{
-  const RwChannel *before = (const RwChannel *) difference->before, *after = (const RwChannel *) difference->after;
-
-  return difference->type == RW_ITEM_CHANNEL && after != NULL && after->phantom && (before == NULL || !before->phantom);
-}
-
 static void
 show_differences (RwRecallPane *pane, guint n_left_out)
 {
   g_autoptr (GPtrArray) differences = rw_recall_preview (pane->recall, pane->change);
   g_autoptr (GString) lines = g_string_new (NULL);
   g_autofree char *counts = counts_text (differences, n_left_out);
-  gboolean phantom = FALSE;
 
   for (guint i = 0; i < differences->len; i++)
     {
       const RwDifference *difference = differences->pdata[i];
 
-      phantom |= turns_phantom_on (difference);
       if (i < MOST_LINES)
         g_string_append_printf (lines, "%s%s", i > 0 ? "\n" : "", difference->message);
     }
@@ -99,7 +89,7 @@ show_differences (RwRecallPane *pane, guint n_left_out)
     g_string_append (lines, "\n…");
   gtk_label_set_text (GTK_LABEL (pane->summary), counts);
   gtk_label_set_text (GTK_LABEL (pane->preview), lines->str);
-  gtk_widget_set_visible (pane->caution, phantom);
+  gtk_widget_set_visible (pane->caution, rw_change_turns_phantom_on (pane->change));
 }
 
 static void

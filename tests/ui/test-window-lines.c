@@ -275,6 +275,13 @@ test_phantom (void)
   g_assert_cmpstr (off, ==, "");
   rw_line_view_choose (view, 0, 0, FALSE);
   g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  /* pasted rows reach beyond what is chosen; it stays until the next change */
+  rw_line_view_paste_text (view, "Vox\tStage left\t1\tFOH\t1\t1\tCondenser microphone\tyes\n");
+  g_assert_nonnull (strstr (rw_line_view_get_remark (view), "mute first"));
+  rw_line_view_choose (view, 1, 0, FALSE);
+  g_assert_nonnull (strstr (rw_line_view_get_remark (view), "mute first"));
+  rw_line_view_paste_text (view, "Bass\tStage left\t2\tFOH\t2\t2\tLine\tno\n");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
   hand_end (&hand);
 }
 
@@ -389,6 +396,10 @@ test_import (void)
   hand_settle ();
   g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Column 5, “Catering”, is not used"));
   g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Line 4: Source “gut strings”"));
+  g_assert_true (hand_says (GTK_WIDGET (dialog), "mute first"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (rw_import_dialog_get_meaning (dialog, 3)), 0);
+  g_assert_false (hand_says (GTK_WIDGET (dialog), "mute first"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (rw_import_dialog_get_meaning (dialog, 3)), 8);
   /* nothing is in the rig before it is taken */
   g_assert_cmpuint (rw_rig_n (rw_document_rig (hand.window->document), RW_ITEM_CHANNEL), ==, 0);
   rw_import_dialog_set_device (dialog, FALSE, "Stage left");
@@ -397,6 +408,7 @@ test_import (void)
   g_assert_null (strstr (rw_import_dialog_get_remarks (dialog), "Catering"));
   rw_import_dialog_accept (dialog);
   hand_settle ();
+  g_assert_nonnull (strstr (rw_line_view_get_remark (view), "mute first"));
   g_assert_null (hand.window->import_dialog);
   lines_assert_cells (view, 0, "Kick|Stage left|1|FOH|1|1");
   lines_assert_cells (view, 2, "Harp|Stage left|3|FOH|3|3");
