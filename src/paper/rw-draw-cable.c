@@ -45,10 +45,10 @@ static const Line lines[RW_N_LINES] = {
   [RW_LINE_QUIET] = { .ink = RW_INK_RULE, .width = RW_PEN_THIN },
   [RW_LINE_FAILED] = { .ink = RW_INK_FAULT, .width = 1.0, .on = 1.6, .off = 1.6, .least_px = 3 },
   [RW_LINE_LOAD + RW_FLOW_LOW] = { .ink = RW_INK_NETWORK, .width = RW_PEN_MEDIUM },
-  [RW_LINE_LOAD + RW_FLOW_MEDIUM] = { .ink = RW_INK_NETWORK, .width = 0.8, .least_px = 2 },
-  [RW_LINE_LOAD + RW_FLOW_HIGH] = { .ink = RW_INK_NETWORK, .width = 1.4, .least_px = 3 },
-  [RW_LINE_LOAD + RW_FLOW_OVER_CEILING] = { .ink = RW_INK_SECONDARY, .width = 1.5, .casing = TRUE, .rails = TRUE, .least_px = 4 },
-  [RW_LINE_LOAD + RW_FLOW_OVER_SPEED] = { .ink = RW_INK_FAULT, .width = 2.0, .on = 2.4, .off = 0.8, .least_px = 4 },
+  [RW_LINE_LOAD + RW_FLOW_MEDIUM] = { .ink = RW_INK_NETWORK, .width = 0.9, .least_px = 2.5 },
+  [RW_LINE_LOAD + RW_FLOW_HIGH] = { .ink = RW_INK_NETWORK, .width = 1.7, .least_px = 4 },
+  [RW_LINE_LOAD + RW_FLOW_OVER_CEILING] = { .ink = RW_INK_SECONDARY, .width = 1.5, .casing = TRUE, .rails = TRUE, .least_px = 5 },
+  [RW_LINE_LOAD + RW_FLOW_OVER_SPEED] = { .ink = RW_INK_FAULT, .width = 2.0, .on = 2.4, .off = 0.8, .least_px = 5 },
 };
 
 static double
@@ -334,10 +334,26 @@ draw_mark (cairo_t *cr, const RwSceneCable *cable, guint index, const RwDrawOpti
     rw_draw_mark (cr, c, mark, rw_lens_cable_failed (options->lens, index), options);
 }
 
-static gboolean
-is_drawn (const RwSceneCable *cable, const RwDrawOptions *options)
+/* All that is drawn of cable @index, the lens' mark as large as it may be. */
+static RwRect
+reach_with_mark (const RwSceneCable *cable, guint index, const RwDrawOptions *options)
 {
-  return cable->n_points > 0 && rw_pen_meets (options, reach (cable));
+  const RwLensPlace *place = rw_lens_cable_place (options->lens, index, cable);
+  double half = place != NULL && place->w > 0 ? MAX (place->w, place->h) / 2 * RW_FLOW_GROWTH : 0, x, y;
+  RwRect r = reach (cable);
+
+  if (half <= 0)
+    return r;
+  half = MAX (half, RW_MARK_HEIGHT / 2 * RW_MARK_GROWTH);
+  x = MIN (r.x, place->centre.x - half);
+  y = MIN (r.y, place->centre.y - half);
+  return (RwRect) { x, y, MAX (r.x + r.w, place->centre.x + half) - x, MAX (r.y + r.h, place->centre.y + half) - y };
+}
+
+static gboolean
+is_drawn (const RwSceneCable *cable, guint index, const RwDrawOptions *options)
+{
+  return cable->n_points > 0 && rw_pen_meets (options, reach_with_mark (cable, index, options));
 }
 
 /**
@@ -349,7 +365,7 @@ rw_draw_cable_line (cairo_t *cr, const RwScene *scene, guint index, const RwDraw
   const RwSceneCable *cable = rw_scene_cable (scene, index);
   RwLineStyle style = rw_lens_cable_style (options->lens, index, cable->style);
 
-  if (!is_drawn (cable, options))
+  if (!is_drawn (cable, index, options))
     return;
   rw_draw_line (cr, cable->points, cable->n_points, style, cable->fault && style != RW_LINE_FAILED, options);
   if (cable->held != RW_HELD_NOT)
@@ -368,7 +384,7 @@ rw_draw_cable_words (cairo_t *cr, const RwScene *scene, guint index, const RwDra
                       && rw_pen_says (options, cable->label);
   RW_DRAW_OWN_CONTEXT (options);
 
-  if (!is_drawn (cable, options))
+  if (!is_drawn (cable, index, options))
     return;
   if (labelled)
     clear_label (cr, cable, options);

@@ -12,7 +12,6 @@
 #define LEAST_PX 3.0   /* what would be smaller on a screen is left out */
 #define BADGE_HEIGHT 4.6
 #define MOST_GROWTH (2 * G_SQRT2) /* of a badge far out: three steps of √2 */
-#define MARK_GROWTH 4.0 /* likewise of a mark */
 #define DEEPEST 0.3    /* share of the tint in the box of the farthest device: its text keeps 4.5:1 (WCAG 2.2) */
 
 static const RwTextStyle mark_style = { RW_EM_LEAST, TRUE };
@@ -93,7 +92,7 @@ void
 rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, gboolean always, const RwDrawOptions *options)
 {
   RW_DRAW_OWN_CONTEXT (options);
-  double growth = growth_of (options, mark_style.em, always ? MARK_GROWTH : 1), h = RW_MARK_HEIGHT * growth, w;
+  double growth = growth_of (options, mark_style.em, always ? RW_MARK_GROWTH : 1), h = RW_MARK_HEIGHT * growth, w;
 
   if (growth <= 0)
     return;
@@ -173,18 +172,19 @@ draw_direction (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, g
   return ARROW_MM + ARROW_GAP + rw_draw_text (cr, options, text, flow_style, x + ARROW_MM + ARROW_GAP, y, 0, 0);
 }
 
-/**
- * rw_draw_flow: what passes a cable each way, in a box on its line: dark with light letters where it is too much.
- */
-void
-rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options)
+/* How much larger than it is a flow is drawn; 0 = not at all. As soon as the cables' labels show it has its own size. */
+static double
+flow_growth (const RwDrawOptions *options)
+{
+  return rw_draw_detail (options) >= RW_DETAIL_PORTS ? 1 : growth_of (options, flow_style.em, RW_FLOW_GROWTH);
+}
+
+static void
+draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options)
 {
   gboolean upright = fabs (place->along.y) > fabs (place->along.x), over = flow->step >= RW_FLOW_OVER_CEILING;
   double x = place->centre.x - place->w / 2 + FLOW_PAD, y = place->centre.y;
-  RW_DRAW_OWN_CONTEXT (options);
 
-  if (place->w <= 0 || !is_readable (options, flow_style.em))
-    return;
   if (upright)
     y -= (n_directions (flow) - 1) * FLOW_LINE / 2;
   cairo_new_path (cr);
@@ -206,6 +206,36 @@ rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, con
       else
         x += w + FLOW_GAP;
     }
+}
+
+/**
+ * rw_draw_flow: what passes a cable each way, in a box on its line: dark with light letters where it is too much. Far out,
+ * where labels do not show, it grows by up to RW_FLOW_GROWTH and leaves out its details; the lowest loads do not show there.
+ */
+void
+rw_draw_flow (cairo_t *cr, const RwLensPlace *place, const RwLensFlow *flow, const RwDrawOptions *options)
+{
+  RwLensPlace far = *place;
+  double growth = flow_growth (options);
+  RW_DRAW_OWN_CONTEXT (options);
+  RwDrawOptions larger = *options;
+
+  if (place->w <= 0 || growth <= 0 || (growth > 1 && flow->step == RW_FLOW_LOW))
+    return;
+  if (growth == 1)
+    {
+      draw_flow (cr, place, flow, options);
+      return;
+    }
+  far.detailed = FALSE;
+  rw_draw_flow_size (options->context, flow, FALSE, fabs (place->along.y) > fabs (place->along.x), &far.w, &far.h);
+  far.centre = (RwPoint) { 0, 0 };
+  larger.px_per_mm *= growth;
+  cairo_save (cr);
+  cairo_translate (cr, place->centre.x, place->centre.y);
+  cairo_scale (cr, growth, growth);
+  draw_flow (cr, &far, flow, &larger);
+  cairo_restore (cr);
 }
 
 static const RwTextStyle badge_style = { RW_EM_NAME, TRUE };

@@ -100,6 +100,8 @@ void rw_draw_line (cairo_t *cr, const RwPoint *points, guint n_points, RwLineSty
 void rw_draw_bead (cairo_t *cr, RwPoint centre, RwLineStyle style, gboolean fault, const RwDrawOptions *options);
 void rw_draw_held (cairo_t *cr, RwPoint at, RwPoint along, const RwDrawOptions *options);
 #define RW_MARK_HEIGHT 3.6 /* mm */
+#define RW_MARK_GROWTH 4.0 /* how many times larger a mark may be drawn far out */
+#define RW_FLOW_GROWTH 2.0 /* likewise of what passes */
 double rw_draw_mark_width (RwDrawContext *context, const char *text);
 void rw_draw_mark (cairo_t *cr, RwPoint centre, const char *text, gboolean always, const RwDrawOptions *options);
 void rw_draw_flow_size (RwDrawContext *context, const RwLensFlow *flow, gboolean detailed, gboolean upright, double *w, double *h);

@@ -277,6 +277,39 @@ test_load_ceiling (void)
   g_assert_cmpint (style_of (&view, "c1"), ==, RW_LINE_LOAD + RW_FLOW_MEDIUM);
 }
 
+/* Height in pixels of what is drawn of a flow on a screen of @px_per_mm; 0 = nothing. */
+static double
+flow_px (double px_per_mm, RwFlowStep step)
+{
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  RwDrawOptions options = { .context = context, .px_per_mm = px_per_mm };
+  RwLensFlow flow = { .mbps = { 120, 0 }, .percent = { 12, 0 }, .step = step };
+  RwLensPlace place = { .centre = { 50, 50 }, .along = { 1, 0 }, .detailed = TRUE };
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (surface);
+  double x, y, w, h;
+
+  cairo_scale (cr, px_per_mm, px_per_mm);
+  rw_draw_flow_size (context, &flow, TRUE, FALSE, &place.w, &place.h);
+  rw_draw_flow (cr, &place, &flow, &options);
+  cairo_recording_surface_ink_extents (surface, &x, &y, &w, &h);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return h;
+}
+
+/* From where labels show (53 %) the figures have their own size; further out the larger ones stay readable for a while. */
+static void
+test_load_far (void)
+{
+  g_assert_cmpfloat (flow_px (4, RW_FLOW_LOW), >, 12);
+  g_assert_cmpfloat (flow_px (2, RW_FLOW_LOW), >, 6);
+  g_assert_cmpfloat (flow_px (1.9, RW_FLOW_LOW), ==, 0);
+  g_assert_cmpfloat (flow_px (1.9, RW_FLOW_MEDIUM), >, flow_px (2, RW_FLOW_MEDIUM));
+  g_assert_cmpfloat (flow_px (1.3, RW_FLOW_HIGH), >, 6);
+  g_assert_cmpfloat (flow_px (0.8, RW_FLOW_HIGH), ==, 0);
+}
+
 static gboolean
 overlap (RwRect a, RwRect b)
 {
@@ -430,6 +463,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/lens/failure", test_failure);
   g_test_add_func ("/paper/lens/failure-list", test_failure_list);
   g_test_add_func ("/paper/lens/load-ceiling", test_load_ceiling);
+  g_test_add_func ("/paper/lens/load-far", test_load_far);
   g_test_add_data_func ("/paper/lens/places/planes", GINT_TO_POINTER (RW_LENS_PLANES), test_places);
   g_test_add_data_func ("/paper/lens/places/load", GINT_TO_POINTER (RW_LENS_LOAD), test_places);
   g_test_add_func ("/paper/lens/empty", test_empty);
