@@ -140,8 +140,25 @@ rw_line_cell_end_edit (RwLineCell *cell)
   if (cell->entry == NULL)
     return;
   gtk_widget_remove_css_class (GTK_WIDGET (cell), "rw-typed");
+  gtk_widget_remove_css_class (GTK_WIDGET (cell), "rw-refused");
   g_clear_pointer (&cell->entry, gtk_widget_unparent);
   gtk_widget_queue_draw (GTK_WIDGET (cell));
+}
+
+void
+rw_line_cell_refuse (RwLineCell *cell, gboolean choose)
+{
+  g_return_if_fail (cell->entry != NULL);
+  gtk_widget_add_css_class (GTK_WIDGET (cell), "rw-refused");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (cell->entry), GTK_ACCESSIBLE_STATE_INVALID, GTK_ACCESSIBLE_INVALID_TRUE, -1);
+  if (choose)
+    gtk_editable_select_region (GTK_EDITABLE (cell->entry), 0, -1);
+}
+
+void
+rw_line_cell_grab_focus (RwLineCell *cell)
+{
+  gtk_widget_grab_focus (cell->entry != NULL ? cell->entry : GTK_WIDGET (cell));
 }
 
 /* Returns: (nullable): what is typed so far; %NULL = it is not typed in */

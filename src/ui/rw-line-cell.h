@@ -39,6 +39,10 @@ RwLineCellSpot rw_line_cell_get_spot (RwLineCell *cell, double x, double y);
 /* Puts an entry with @text into the cell and the keyboard into the entry. */
 void rw_line_cell_begin_edit (RwLineCell *cell, const char *text);
 void rw_line_cell_end_edit (RwLineCell *cell);
+/* What is typed in it is not taken: it is marked, and all of it chosen (@choose), so that the next letter writes over it. */
+void rw_line_cell_refuse (RwLineCell *cell, gboolean choose);
+/* Gives the keyboard to the cell, or to its entry while it has one. */
+void rw_line_cell_grab_focus (RwLineCell *cell);
 const char *rw_line_cell_get_edited (RwLineCell *cell);
 /* How wide a column of such cells is in @list, px. */
 int rw_line_cell_width (GtkWidget *list, RwLineSide side, RwLineColumn column);

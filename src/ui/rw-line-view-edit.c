@@ -40,32 +40,48 @@ moves_of (RwLineView *view, const RwLineEdit *edit)
   return moves;
 }
 
-/* @edit: (transfer full); @more: (nullable): what was not taken besides
- * Returns: (transfer full): of RwLineMove: where the lines are now */
-static GArray *
-apply_telling (RwLineView *view, RwLineEdit *edit, const char *more)
+/* What @edit (transfer full) would do. Returns: (transfer full): end it with rw_line_view_clear_outcome() */
+RwLineOutcome
+rw_line_view_try (RwLineView *view, RwLineEdit *edit)
 {
-  GArray *moves = moves_of (view, edit);
-  g_autoptr (GPtrArray) problems = NULL;
-  g_autoptr (RwChange) change = rw_line_edit_finish (edit, &problems);
+  RwLineOutcome outcome = { .moves = moves_of (view, edit) };
+
+  outcome.change = rw_line_edit_finish (edit, &outcome.problems);
+  return outcome;
+}
+
+void
+rw_line_view_clear_outcome (RwLineOutcome *outcome)
+{
+  g_array_unref (outcome->moves);
+  g_ptr_array_unref (outcome->problems);
+  g_clear_pointer (&outcome->change, rw_change_unref);
+}
+
+/* Does it, and tells what was not taken; @more: (nullable): what was not taken besides */
+void
+rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *more)
+{
   g_autoptr (GError) error = NULL;
 
   rw_line_view_forget_remark (view);
   rw_line_view_show_range (view);
-  view->moves = moves;
-  if (rw_document_do (view->document, change, &error))
-    rw_line_view_show_problems (view, problems, more);
+  view->moves = outcome->moves;
+  if (rw_document_do (view->document, outcome->change, &error))
+    rw_line_view_show_problems (view, outcome->problems, more);
   else
     rw_line_view_show_remark (view, error->message);
   view->moves = NULL;
-  return moves;
 }
 
 /* @edit: (transfer full): is done; @more: (nullable): what was not taken besides */
 void
 rw_line_view_apply (RwLineView *view, RwLineEdit *edit, const char *more)
 {
-  g_array_unref (apply_telling (view, edit, more));
+  RwLineOutcome outcome = rw_line_view_try (view, edit);
+
+  rw_line_view_do (view, &outcome, more);
+  rw_line_view_clear_outcome (&outcome);
 }
 
 RwLineEdit *
@@ -93,25 +109,65 @@ rw_line_view_get_text (RwLineView *view, guint row, RwLineColumn column)
 
 /* --- One cell --- */
 
-/* Types @text into the chosen cell, as if by keys and Enter. */
-void
+/* Whether a cell or its entry has it. */
+gboolean
+rw_line_view_has_keyboard (RwLineView *view)
+{
+  GtkRoot *root = gtk_widget_get_root (view->list);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, view->list);
+}
+
+/* Ends the entry; what is typed in it goes with it. */
+static void
+close_entry (RwLineView *view)
+{
+  RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
+
+  view->typing = FALSE;
+  if (cell == NULL || rw_line_cell_get_edited (cell) == NULL)
+    return;
+  if (rw_line_view_has_keyboard (view))
+    gtk_widget_grab_focus (GTK_WIDGET (cell));
+  rw_line_cell_end_edit (cell);
+}
+
+/**
+ * rw_line_view_type:
+ *
+ * Types @text into the chosen cell, as if by keys and Enter.
+ *
+ * Returns: %FALSE where it was not taken: the foot says why, and what is being typed stays so
+ */
+gboolean
 rw_line_view_type (RwLineView *view, const char *text)
 {
   const char *cells[RW_LINE_N_COLUMNS] = { NULL };
   const RwLine *line = rw_line_view_line_at (view, view->row);
   g_autofree char *present = NULL;
   RwLineEdit *edit;
+  RwLineOutcome outcome;
+  gboolean taken;
 
   if (line == NULL || view->column < 0)
-    return;
+    return TRUE;
   present = rw_line_text (line, view->columns[view->column]);
   rw_line_view_forget_remark (view);
-  if (strcmp (present, text) == 0)
-    return;
-  cells[view->columns[view->column]] = text;
+  cells[view->columns[view->column]] = strcmp (present, text) != 0 ? text : NULL;
   edit = rw_line_view_begin (view, _("Edit a Line"));
   rw_line_edit_set (edit, (guint) view->row, line, cells);
-  rw_line_view_apply (view, edit, NULL);
+  outcome = rw_line_view_try (view, edit);
+  taken = outcome.problems->len == 0;
+  if (taken)
+    {
+      close_entry (view);
+      rw_line_view_do (view, &outcome, NULL);
+    }
+  else
+    rw_line_view_show_problems (view, outcome.problems, NULL);
+  rw_line_view_clear_outcome (&outcome);
+  return taken;
 }
 
 /* @text: (nullable): what the entry starts with; NULL = what stands in the cell */
@@ -129,30 +185,27 @@ rw_line_view_begin_typing (RwLineView *view, const char *text)
   rw_line_cell_begin_edit (cell, text != NULL ? text : present);
 }
 
-static gboolean
-has_keyboard (RwLineView *view)
-{
-  GtkRoot *root = gtk_widget_get_root (view->list);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, view->list);
-}
-
-/* @keep: what was typed goes into the cell, else it is forgotten */
-void
+/**
+ * rw_line_view_end_typing:
+ * @keep: what was typed goes into the cell, else it is forgotten
+ *
+ * Returns: %FALSE where it was not taken: the entry stays open, and the foot says why
+ */
+gboolean
 rw_line_view_end_typing (RwLineView *view, gboolean keep)
 {
   RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
   g_autofree char *text = cell != NULL ? g_strdup (rw_line_cell_get_edited (cell)) : NULL;
+  gboolean taken;
 
-  view->typing = FALSE;
-  if (cell == NULL || text == NULL)
-    return;
-  if (has_keyboard (view))
-    gtk_widget_grab_focus (GTK_WIDGET (cell));
-  rw_line_cell_end_edit (cell);
-  if (keep)
-    rw_line_view_type (view, text);
+  view->typing = FALSE; /* the keyboard goes from the entry to the cell: that must not end it again */
+  taken = !keep || text == NULL || rw_line_view_type (view, text);
+  view->typing = !taken;
+  if (taken)
+    close_entry (view);
+  else
+    rw_line_cell_refuse (cell, rw_line_view_has_keyboard (view));
+  return taken;
 }
 
 /* --- The clipboard --- */
@@ -286,8 +339,8 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
   g_autoptr (GError) error = NULL;
   g_autoptr (RwCsv) csv = rw_csv_parse (text, strlen (text), '\t', RW_CSV_ALL_ROWS, &error);
   g_autofree char *more = NULL;
-  g_autoptr (GArray) moves = NULL;
   RwCellRange range = rw_line_view_range (view);
+  RwLineOutcome outcome;
   gboolean spread;
   RwLineEdit *edit;
   guint n;
@@ -305,9 +358,11 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
   for (guint i = 0; i < n; i++)
     paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
   more = spread ? NULL : excess_text (view, csv, range);
-  moves = apply_telling (view, edit, more);
+  outcome = rw_line_view_try (view, edit);
+  rw_line_view_do (view, &outcome, more);
   if (!spread)
-    choose_moved (view, moves, range.left, MIN (range.left + (int) rw_csv_n_columns (csv), (int) view->n_columns) - 1);
+    choose_moved (view, outcome.moves, range.left, MIN (range.left + (int) rw_csv_n_columns (csv), (int) view->n_columns) - 1);
+  rw_line_view_clear_outcome (&outcome);
 }
 
 static void

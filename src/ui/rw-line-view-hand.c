@@ -128,13 +128,15 @@ bring_into_sight (RwLineView *view)
   rw_line_view_scroll_to (view, view->row);
   cell = rw_line_view_cell (view, view->row, view->column);
   if (cell != NULL)
-    gtk_widget_grab_focus (GTK_WIDGET (cell));
+    rw_line_cell_grab_focus (cell);
 }
 
 /**
  * rw_line_view_choose:
  * @row, @column: as shown, from 0; kept within the list
  * @extend: keep the other corner of the chosen cells
+ *
+ * What is being typed is meant; where it is not taken, it stays open, and nothing else is chosen.
  */
 void
 rw_line_view_choose (RwLineView *view, int row, int column, gboolean extend)
@@ -144,8 +146,11 @@ rw_line_view_choose (RwLineView *view, int row, int column, gboolean extend)
 
   if (n == 0)
     return;
-  if (view->typing)
-    rw_line_view_end_typing (view, TRUE);
+  if (view->typing && !rw_line_view_end_typing (view, TRUE))
+    {
+      bring_into_sight (view);
+      return;
+    }
   if (extend && view->chosen_for)
     {
       view->anchor_row = view->row;
@@ -239,24 +244,23 @@ step (RwLineView *view, int by)
 static gboolean
 typing_key (RwLineView *view, guint keyval, GdkModifierType state)
 {
-  int row = view->row, column = view->column;
-
   switch (keyval)
     {
     case GDK_KEY_Escape:
       rw_line_view_end_typing (view, FALSE);
+      rw_line_view_forget_remark (view);
       return TRUE;
     case GDK_KEY_Return:
     case GDK_KEY_KP_Enter:
     case GDK_KEY_Down:
     case GDK_KEY_Up:
-      rw_line_view_end_typing (view, TRUE);
-      rw_line_view_choose (view, row + (keyval == GDK_KEY_Up ? -1 : 1), column, FALSE);
+      if (rw_line_view_end_typing (view, TRUE))
+        rw_line_view_choose (view, view->row + (keyval == GDK_KEY_Up ? -1 : 1), view->column, FALSE);
       return TRUE;
     case GDK_KEY_Tab:
     case GDK_KEY_ISO_Left_Tab:
-      rw_line_view_end_typing (view, TRUE);
-      step (view, keyval == GDK_KEY_Tab ? 1 : -1);
+      if (rw_line_view_end_typing (view, TRUE))
+        step (view, keyval == GDK_KEY_Tab ? 1 : -1);
       return TRUE;
     default:
       return FALSE;
@@ -393,13 +397,25 @@ key_pressed (GtkEventControllerKey *keys, guint keyval, guint keycode, GdkModifi
 }
 
 /* The keyboard went elsewhere: what is typed so far is meant. */
+static gboolean
+end_left (gpointer user_data)
+{
+  RwLineView *view = user_data;
+
+  view->leaving = 0;
+  if (view->typing && !rw_line_view_has_keyboard (view))
+    rw_line_view_end_typing (view, TRUE);
+  return G_SOURCE_REMOVE;
+}
+
+/* GTK is still at the entry, which must not go before it is through. */
 static void
 keyboard_left (GtkEventControllerFocus *focus, gpointer user_data)
 {
   RwLineView *view = user_data;
 
-  if (view->typing)
-    rw_line_view_end_typing (view, TRUE);
+  if (view->leaving == 0)
+    view->leaving = g_idle_add (end_left, view);
 }
 
 void

@@ -149,6 +149,8 @@ press_cell (RwLineView *view, RwLineCell *cell, RwLineCellSpot spot, int n_press
       return;
     }
   choose_cell (view, cell, extend);
+  if (view->typing) /* what was typed is not taken: it goes first */
+    return;
   view->selecting = TRUE;
   if (spot == RW_LINE_CELL_TICK && !extend)
     rw_line_view_toggle_phantom (view);

@@ -37,6 +37,7 @@ struct _RwLineView
   gboolean chosen_for;          /* they are what was pasted: choosing more goes on from the cell that keys work on */
   gboolean typing;
   gboolean powers;              /* what was last done to the rig turned phantom power on */
+  guint leaving;                /* while the keyboard is on its way out of the list */
   gboolean filling;             /* the handle at the corner is being dragged: to row @fill_to */
   int fill_to;
   gboolean selecting;           /* the mouse chooses cells */
@@ -48,6 +49,9 @@ struct _RwLineView
 };
 
 typedef struct { int top, bottom, left, right; } RwCellRange;
+
+/* What an edit would do: where it takes each line (RwLineMove), and what it does not take (RwLineProblem). */
+typedef struct { GArray *moves; RwChange *change; GPtrArray *problems; } RwLineOutcome;
 
 /* rw-line-view.c */
 void rw_line_view_filter_anew (RwLineView *view);
@@ -100,8 +104,12 @@ RwLineEdit *rw_line_view_begin (RwLineView *view, const char *name);
 const RwLine *rw_line_view_line_at (RwLineView *view, int row);
 void rw_line_view_apply (RwLineView *view, RwLineEdit *edit, const char *more);
 void rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text);
+gboolean rw_line_view_has_keyboard (RwLineView *view);
 void rw_line_view_begin_typing (RwLineView *view, const char *text);
-void rw_line_view_end_typing (RwLineView *view, gboolean keep);
+gboolean rw_line_view_end_typing (RwLineView *view, gboolean keep);
+RwLineOutcome rw_line_view_try (RwLineView *view, RwLineEdit *edit);
+void rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *more);
+void rw_line_view_clear_outcome (RwLineOutcome *outcome);
 void rw_line_view_copy (RwLineView *view);
 void rw_line_view_paste (RwLineView *view);
 

@@ -203,6 +203,8 @@ relist (RwLineView *view, gboolean anew)
   lines = rw_lines_new (rw_document_rig (view->document), view->side, view->with_free);
   choice = hold_choice (view);
   far = anew || g_list_model_get_n_items (G_LIST_MODEL (view->model)) > rw_lines_n (lines) + FEW_ROWS;
+  if (anew && view->typing && !rw_line_view_end_typing (view, TRUE))
+    rw_line_view_end_typing (view, FALSE);
   if (far)
     show_top (view);
   if (anew)
@@ -408,8 +410,6 @@ rw_line_view_set_with_free (RwLineView *view, gboolean with_free)
   view->free_chosen = TRUE;
   view->with_free = with_free;
   gtk_check_button_set_active (GTK_CHECK_BUTTON (view->free_check), with_free);
-  if (view->typing)
-    rw_line_view_end_typing (view, TRUE);
   relist (view, TRUE);
 }
 
@@ -439,6 +439,7 @@ rw_line_view_dispose (GObject *object)
   view->row = -1;
   view->typing = FALSE;
   rw_line_view_stop_scrolling (view);
+  g_clear_handle_id (&view->leaving, g_source_remove);
   rw_line_view_close_sources (view);
   rw_line_view_set_document (view, NULL);
   g_clear_pointer (&view->box, gtk_widget_unparent);

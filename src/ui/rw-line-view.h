@@ -37,7 +37,7 @@ guint rw_line_view_n_rows (RwLineView *view);
 void rw_line_view_choose (RwLineView *view, int row, int column, gboolean extend);
 gboolean rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state);
 char *rw_line_view_get_text (RwLineView *view, guint row, RwLineColumn column);
-void rw_line_view_type (RwLineView *view, const char *text);
+gboolean rw_line_view_type (RwLineView *view, const char *text);
 char *rw_line_view_copy_text (RwLineView *view);
 /* All rows that are listed, under their headings, as CSV (RFC 4180, UTF-8). */
 char *rw_line_view_csv_text (RwLineView *view);

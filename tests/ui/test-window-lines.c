@@ -281,6 +281,7 @@ test_phantom (void)
   rw_line_view_choose (view, 1, 0, FALSE);
   g_assert_nonnull (strstr (rw_line_view_get_remark (view), "mute first"));
   rw_line_view_paste_text (view, "Bass\tStage left\t2\tFOH\t2\t2\tLine\tno\n");
+  rw_line_view_choose (view, 1, 0, FALSE);
   g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
   hand_end (&hand);
 }
