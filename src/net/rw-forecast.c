@@ -14,6 +14,7 @@ rw_forecast_new (const RwRig *rig, const RwNet *net)
   forecast->streams = rw_streams_new (rig, net);
   forecast->loads = rw_loads_new (net, forecast->paths, forecast->lca, forecast->streams);
   forecast->delays = rw_delays_new (net, forecast->paths, forecast->loads);
+  forecast->arrivals = rw_arrivals_new (net, forecast->paths, forecast->lca, forecast->streams, forecast->delays);
   forecast->link_ceiling_percent = rw_rig_system (rig)->link_ceiling_percent;
   return forecast;
 }
@@ -21,6 +22,7 @@ rw_forecast_new (const RwRig *rig, const RwNet *net)
 void
 rw_forecast_free (RwForecast *forecast)
 {
+  g_free (forecast->arrivals);
   rw_delays_free (forecast->delays);
   rw_loads_free (forecast->loads);
   rw_streams_free (forecast->streams);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include "rw-arrival.h"
 #include "rw-clock.h"
-#include "rw-load.h"
 
 G_BEGIN_DECLS
 
@@ -15,6 +15,7 @@ typedef struct
   RwStreams *streams;
   RwLoads *loads;
   RwDelays *delays;
+  RwArrival *arrivals; /* by device */
   int link_ceiling_percent; /* how full a link may become, as the rig says */
 } RwForecast;
 

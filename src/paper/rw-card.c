@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <glib/gi18n-lib.h>
+#include <net/rw-forecast.h>
 
 #include "rw-papers-parts.h"
 
@@ -49,6 +50,29 @@ id_steps (const Card *card)
     step (card, label (RW_DEVICE_CONTROLLER_ID), g_strdup (_("off")));
 }
 
+/* What is set, and the least that would do. */
+static char *
+latency_text (const Card *card)
+{
+  const RwArrival *arrival = &rw_net_forecast (card->source->net)->arrivals[card->index];
+  int us = card->device->receive_latency_us;
+
+  if (arrival->talker == RW_NONE)
+    return g_strdup_printf ("%d µs", us);
+  /* Translators: a time in µs that is set, the smallest safe one, a device, a time in µs. */
+  return g_strdup_printf (_("%d µs (smallest safe %d µs: what %s sends takes up to %.0f µs)"), us, rw_arrival_safe_us (arrival),
+                          rw_device_title (card->source->net->devices[arrival->talker].device), arrival->delay_ns / 1e3);
+}
+
+static gboolean
+has_arrivals (const RwNet *net)
+{
+  for (guint i = 0; i < net->n_devices; i++)
+    if (rw_net_forecast (net)->arrivals[i].talker != RW_NONE)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 audio_steps (const Card *card)
 {
@@ -61,8 +85,7 @@ audio_steps (const Card *card)
   step (card, label (RW_DEVICE_WORD_BITS), or_system (rw_item_has (d, RW_DEVICE_WORD_BITS), d->word_bits, system->word_bits, "bit"));
   step (card, _(rw_system_table.fields[RW_SYSTEM_PACKET_TIME_US].label), g_strdup_printf ("%d µs", system->packet_time_us));
   if (card->device->part->receives > 0)
-    step (card, label (RW_DEVICE_RECEIVE_LATENCY_US),
-          or_system (rw_item_has (d, RW_DEVICE_RECEIVE_LATENCY_US), d->receive_latency_us, system->receive_latency_us, "µs"));
+    step (card, label (RW_DEVICE_RECEIVE_LATENCY_US), latency_text (card));
   if (card->device->part->preamps > 0)
     step (card, label (RW_DEVICE_GAIN_COMPENSATION), g_strdup (d->gain_compensation ? _("on") : _("off")));
 }
@@ -232,6 +255,10 @@ rw_papers_cards (const RwPapersSource *source)
   rw_flow_add_text (flow, RW_BLOCK_CAUTION,
                     _("Switch phantom power only with the channel muted, and never into a ribbon microphone or a line source that is not "
                       "rated for it. Mains only by a competent person under local regulations; local rules come first."));
+  if (has_arrivals (source->net))
+    rw_flow_add_text (flow, RW_BLOCK_TEXT,
+                      _("The smallest safe receive latencies are planning figures, not proven bounds: packets that bunch can take longer. "
+                        "Receivers that play together are set alike."));
   for (guint i = 0; i < source->net->n_devices; i++)
     add_card (flow, source, i);
   return flow;

@@ -27,6 +27,7 @@ struct _RwFieldRow
   GtkWidget *control;
   GtkWidget *clear;   /* (nullable) */
   GtkWidget *unit;    /* (nullable) */
+  GtkWidget *fact;    /* (nullable): until something is known */
   RwUnits units;      /* in which a length was shown */
   RwTyping typing;
   GVariant *shown;     /* (nullable): what the rig says */

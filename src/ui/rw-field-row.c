@@ -203,6 +203,41 @@ rw_field_row_get_remark (RwFieldRow *row)
   return gtk_widget_get_visible (row->typing.remark) ? gtk_label_get_text (GTK_LABEL (row->typing.remark)) : NULL;
 }
 
+static GtkWidget *
+make_fact (void)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  gtk_widget_add_css_class (label, "rw-small");
+  return label;
+}
+
+void
+rw_field_row_tell (RwFieldRow *row, const char *fact)
+{
+  g_return_if_fail (RW_IS_FIELD_ROW (row));
+  if (row->fact == NULL && fact == NULL)
+    return;
+  if (row->fact == NULL)
+    {
+      row->fact = make_fact ();
+      gtk_widget_set_parent (row->fact, GTK_WIDGET (row));
+    }
+  gtk_label_set_text (GTK_LABEL (row->fact), fact != NULL ? fact : "");
+  gtk_widget_set_visible (row->fact, fact != NULL);
+}
+
+const char *
+rw_field_row_get_fact (RwFieldRow *row)
+{
+  g_return_val_if_fail (RW_IS_FIELD_ROW (row), NULL);
+  return row->fact != NULL && gtk_widget_get_visible (row->fact) ? gtk_label_get_text (GTK_LABEL (row->fact)) : NULL;
+}
+
 /* As wide as the longest common one, so that what is beside them lines up. */
 #define LABEL_CHARS 14
 

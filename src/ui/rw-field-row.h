@@ -28,6 +28,9 @@ void rw_field_row_show (RwFieldRow *row, RwShared shared, GVariant *value, GVari
 void rw_field_row_refuse (RwFieldRow *row, const char *reason);
 /* Why what stands in the control cannot stand; (nullable). */
 const char *rw_field_row_get_error (RwFieldRow *row);
+/* What the program knows of the field, under all else that stands there; (nullable): nothing. */
+void rw_field_row_tell (RwFieldRow *row, const char *fact);
+const char *rw_field_row_get_fact (RwFieldRow *row);
 /* What is said under the control: an error, or that something was not taken; (nullable). */
 const char *rw_field_row_get_remark (RwFieldRow *row);
 /* As if the focus went: what is being typed is over. */

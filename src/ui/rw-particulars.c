@@ -128,6 +128,20 @@ find_group (RwParticulars *particulars, const char *heading)
   return box;
 }
 
+/* What is computed from the rig and helps to fill in a field stands below it. */
+static void
+tell_fact (Section *section, guint line)
+{
+  const RwNet *net = rw_document_net (section->owner->document);
+  const RwFieldSheet *sheet = section->sheet;
+  g_autofree char *fact = NULL;
+
+  if (!g_str_equal (rw_field_sheet_line (sheet, line)->path, rw_device_table.fields[RW_DEVICE_RECEIVE_LATENCY_US].name))
+    return;
+  fact = rw_words_safe_latency (net, rw_field_sheet_keys (sheet));
+  rw_field_row_tell (g_ptr_array_index (section->rows, line), fact);
+}
+
 static void
 show_section (Section *section)
 {
@@ -141,6 +155,7 @@ show_section (Section *section)
       RwShared shared = rw_field_sheet_get (section->sheet, rig, i, &value);
 
       rw_field_row_show (g_ptr_array_index (section->rows, i), shared, value, fallback, text);
+      tell_fact (section, i);
     }
 }
 

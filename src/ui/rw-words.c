@@ -2,6 +2,7 @@
 #include "rw-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <net/rw-forecast.h>
 #include <rig/rw-line.h>
 
 static const struct { const char *icon, *css_class; } severities[] = {
@@ -124,4 +125,39 @@ const char *
 rw_words_phantom_caution (void)
 {
   return _("Phantom power puts 48 V on the socket: mute first, and never into ribbon or line sources that are not rated for it. Local rules come first.");
+}
+
+static gboolean
+is_among (const char *key, const char *const *keys)
+{
+  return g_str_equal (keys[0], RW_SYSTEM_KEY) || g_strv_contains (keys, key);
+}
+
+char *
+rw_words_safe_latency (const RwNet *net, const char *const *keys)
+{
+  const RwArrival *arrivals = rw_net_forecast (net)->arrivals;
+  guint worst = RW_NONE, n = 0;
+  int us;
+
+  for (guint i = 0; i < net->n_devices; i++)
+    {
+      if (arrivals[i].talker == RW_NONE || !is_among (rw_item_key (net->devices[i].device), keys))
+        continue;
+      n++;
+      if (worst == RW_NONE || arrivals[i].delay_ns > arrivals[worst].delay_ns)
+        worst = i;
+    }
+  if (n == 0)
+    return NULL;
+  us = rw_arrival_safe_us (&arrivals[worst]);
+  if (n == 1)
+    /* Translators: a time in µs, a device, a time in µs. */
+    return g_strdup_printf (_("Smallest safe: %d µs. What %s sends takes up to %.0f µs by plan; packets that bunch can take longer."),
+                            us, rw_device_title (net->devices[arrivals[worst].talker].device), arrivals[worst].delay_ns / 1e3);
+  /* Translators: a time in µs, a device, a time in µs, the device that receives it. */
+  return g_strdup_printf (_("Smallest safe for all: %d µs. What %s sends takes up to %.0f µs to %s by plan; packets that bunch can "
+                            "take longer."),
+                          us, rw_device_title (net->devices[arrivals[worst].talker].device), arrivals[worst].delay_ns / 1e3,
+                          rw_device_title (net->devices[worst].device));
 }

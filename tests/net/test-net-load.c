@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Streams, the load that they put on cables, and delay under load. */
 #include <math.h>
-#include <net/rw-load.h>
+#include <net/rw-forecast.h>
 #include <net/rw-rows.h>
 #include <random-rig.h>
 #include <rig/rw-edit.h>
@@ -234,6 +234,44 @@ test_delay_under_load (void)
   plan_close (&plan);
 }
 
+/* The same way as above: 141.3 µs, so two packets of 125 µs would do; nothing arrives at the talker. And what a rack alone
+ * puts on 20 m of a chain: packet, own frame (84 bytes with its preamble), full-size frame, cable, two internal bridges. */
+static void
+test_arrivals (void)
+{
+  Plan plan;
+  RwRig *rig = rw_test_rig ("computer A; computer B; A.p-B.p length_m=100");
+  const RwArrival *arrivals;
+
+  rw_test_rig_patch (rig, "A", 1, "B", 1, 16);
+  plan_open (&plan, rig);
+  arrivals = rw_net_forecast (plan.net)->arrivals;
+  g_assert_cmpuint (arrivals[1].talker, ==, 0);
+  g_assert_cmpfloat_with_epsilon (arrivals[1].delay_ns, 125000 + 12304 + 540 + 1680 + 1680 + 96, 0.01);
+  g_assert_cmpint (rw_arrival_safe_us (&arrivals[1]), ==, 250);
+  g_assert_cmpuint (arrivals[0].talker, ==, RW_NONE);
+  g_assert_cmpint (rw_arrival_safe_us (&arrivals[0]), ==, 0);
+  plan_close (&plan);
+
+  rig = rw_test_rig ("console A; rack B; A.s-B.p length_m=20");
+  rw_test_rig_patch (rig, "B", 1, "A", 1, 1);
+  plan_open (&plan, rig);
+  arrivals = rw_net_forecast (plan.net)->arrivals;
+  g_assert_cmpfloat_with_epsilon (arrivals[0].delay_ns, 125000 + 672 + 12304 + 108 + 2 * 2000, 0.01);
+  plan_close (&plan);
+}
+
+/* What takes 230 µs is within a tenth of 250: that is too near. */
+static void
+test_safe_is_a_tenth_away (void)
+{
+  const RwArrival near = { 0, 230000, 125000 }, enough = { 0, 224000, 125000 }, odd = { 0, 400000, 1000000 / 3.0 };
+
+  g_assert_cmpint (rw_arrival_safe_us (&near), ==, 375);
+  g_assert_cmpint (rw_arrival_safe_us (&enough), ==, 250);
+  g_assert_cmpint (rw_arrival_safe_us (&odd), ==, 667);
+}
+
 /* ---- against a plain way of doing it: every stream on its own, every node asked ---- */
 
 typedef struct { const Plan *plan; const RwStream *stream; gboolean *wanted; double *mbps; guint *streams; } Plain;
@@ -464,6 +502,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/net/load/random", test_random_loads);
   g_test_add_func ("/net/delay/small-chain-is-safe", test_small_chain_is_safe_at_250_us);
   g_test_add_func ("/net/delay/under-load", test_delay_under_load);
+  g_test_add_func ("/net/delay/arrivals", test_arrivals);
+  g_test_add_func ("/net/delay/safe-is-a-tenth-away", test_safe_is_a_tenth_away);
   g_test_add_func ("/net/delay/random", test_random_delays);
   g_test_add_func ("/net/lca/random", test_random_ancestors);
   return g_test_run ();

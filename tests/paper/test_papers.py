@@ -267,6 +267,24 @@ class Tables(Case):
     for row in tables['pull']:
       self.assertEqual(int(row['Spares']), math.ceil(int(row['For the plan']) / 10))
 
+  def test_cards_tell_the_smallest_safe_latency(self):
+    """Of the delays that `facts` tells: the longest to each device, in whole packet times, and more than a tenth away."""
+    data = json.loads(FESTIVAL.read_text())
+    done = subprocess.run([PROGRAM, 'facts', '--json', FESTIVAL], capture_output=True, text=True, check=True, timeout=60)
+    worst = collections.defaultdict(float)
+    for path in json.loads(done.stdout)['paths']:
+      worst[path['to']] = max(worst[path['to']], path['delay_ns'] / 1e3)
+    told = {row['Device']: row['To'] for row in self.tables(FESTIVAL)['cards'] if row['What'] == 'Receive latency'}
+    self.assertGreater(len(worst), 5)
+    for device in data['devices']:
+      delay = worst.get(device['id'])
+      if delay is None:
+        self.assertNotIn('smallest', told.get(name(device), ''))
+        continue
+      safe = math.ceil(delay / 125) * 125
+      safe += 125 if delay > safe * 0.9 else 0
+      self.assertRegex(told[name(device)], rf'^\d+ µs \(smallest safe {safe} µs: what .+ sends takes up to {delay:.0f} µs\)$')
+
   def test_a_small_stock_joins_and_leaves(self):
     rig = json.loads(CHAIN.read_text())
     for cable, length in zip(rig['cables'], [45, 70]):

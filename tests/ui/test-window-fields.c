@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The fields of Particulars: what stands in the rig while a person types, and after. */
+#include "rig-builder.h"
 #include "window-hand.h"
 
 #include <rig/rw-length.h>
@@ -462,6 +463,30 @@ test_vlans_go_back (void)
   hand_end (&hand);
 }
 
+/* Beside the latency that is set stands the smallest safe one, for one receiver and for the whole rig; what receives
+ * nothing is told nothing. The figures: test-net-load, arrivals. */
+static void
+test_safe_latency (void)
+{
+  Hand hand;
+  g_autoptr (RwRig) rig = rw_test_rig (HAND_CHAIN);
+  const char *fact;
+
+  rw_test_rig_patch (rig, "left", 1, "desk", 1, 1);
+  hand_begin (&hand);
+  hand_open (&hand, rig);
+  hand_select (&hand, "desk");
+  fact = rw_field_row_get_fact (rw_particulars_find (hand.window->particulars, "receive_latency_us"));
+  g_assert_true (g_str_has_prefix (fact, "Smallest safe: 250 µs. What Stage left sends takes up to 142 µs"));
+  hand_select (&hand, "left");
+  g_assert_null (rw_field_row_get_fact (rw_particulars_find (hand.window->particulars, "receive_latency_us")));
+  rw_selection_clear (rw_document_selection (hand.window->document));
+  hand_settle ();
+  fact = rw_field_row_get_fact (rw_particulars_find (hand.window->particulars, "receive_latency_us"));
+  g_assert_true (g_str_has_prefix (fact, "Smallest safe: 250 µs."));
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -485,5 +510,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/fields/line-goes", test_line_goes);
   g_test_add_func ("/window/fields/ports", test_ports);
   g_test_add_func ("/window/fields/vlans-go-back", test_vlans_go_back);
+  g_test_add_func ("/window/fields/safe-latency", test_safe_latency);
   return g_test_run ();
 }
