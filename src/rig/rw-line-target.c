@@ -11,6 +11,15 @@ slot_name (const RwDevice *device, int number)
   return g_strdup_printf ("%s/%d", rw_item_key (device), number);
 }
 
+/* The name under which @folded is kept without its gaps: no folded text begins so. */
+static char *
+narrow_name (const char *folded)
+{
+  g_autofree char *narrow = rw_line_squeeze (folded);
+
+  return g_strconcat ("\n", narrow, NULL);
+}
+
 static void
 add_names (RwLineDesk *desk)
 {
@@ -22,9 +31,12 @@ add_names (RwLineDesk *desk)
     {
       const RwDevice *device = (const RwDevice *) devices[i];
       char *name = rw_line_fold (rw_device_title (device));
+      char *narrow = narrow_name (name);
       gboolean twice = g_hash_table_contains (desk->devices, name);
+      gboolean narrow_twice = g_hash_table_contains (desk->devices, narrow);
 
       g_hash_table_insert (desk->devices, name, twice ? NULL : (gpointer) device);
+      g_hash_table_insert (desk->devices, narrow, narrow_twice ? NULL : (gpointer) device);
     }
   /* An id is good where no name says the same. */
   for (guint i = 0; i < n; i++)
@@ -128,11 +140,13 @@ static gboolean
 read_device (const Aim *aim, RwLineColumn column, const RwDevice **device)
 {
   g_autofree char *name = rw_line_fold (aim->cells[column]);
+  g_autofree char *narrow = narrow_name (name);
   gpointer found;
 
   if (aim->desk->devices == NULL)
     add_names (aim->desk);
-  if (!g_hash_table_lookup_extended (aim->desk->devices, name, NULL, &found))
+  if (!g_hash_table_lookup_extended (aim->desk->devices, name, NULL, &found)
+      && !g_hash_table_lookup_extended (aim->desk->devices, narrow, NULL, &found))
     return fail (aim, column, _("no device is called that"));
   if (found == NULL)
     return fail (aim, column, _("several devices are called that"));

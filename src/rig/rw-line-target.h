@@ -33,7 +33,7 @@ void rw_line_desk_leave_out (RwLineDesk *desk, guint first, guint first_where, c
 void rw_line_desk_sort_problems (RwLineDesk *desk);
 
 /* rw-line-value.c: single cells. */
-char *rw_line_fold (const char *text);
+char *rw_line_squeeze (const char *folded);
 gboolean rw_line_is_one_of (const char *folded, const char *const *words);
 gboolean rw_line_read_value (RwLineColumn column, const char *text, GVariant **value, GError **error);
 

@@ -140,6 +140,24 @@ rw_line_most (const RwRig *rig, const RwLine *line, RwLineColumn column)
 }
 
 /**
+ * rw_line_fits:
+ * @column: one of devices
+ *
+ * Returns: whether @device can stand in that column: a console, or what has sends (input) or receives (output), its own
+ *   sockets included
+ */
+gboolean
+rw_line_fits (const RwRig *rig, RwLineSide side, RwLineColumn column, const RwDevice *device)
+{
+  gboolean console = rw_device_is_console (rig, device);
+  RwLine line = { .side = side, .stage = device, .console = device, .own = console };
+
+  if (column == RW_LINE_CONSOLE)
+    return console;
+  return rw_line_most (rig, &line, RW_LINE_SOCKET) > 0;
+}
+
+/**
  * rw_line_count_up:
  * @text: what stands in the first cell
  * @by: how many cells further down

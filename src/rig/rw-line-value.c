@@ -6,14 +6,91 @@
 #include "rw-error.h"
 #include "rw-line-target.h"
 
-/* How words that a person types are compared: without outer blanks and the difference of capitals. */
+/**
+ * rw_line_fold:
+ * @text: what a person typed, or what it may mean
+ *
+ * Returns: (transfer full): how the two are compared: capitals do not matter, nor how wide a gap is, and the letter x
+ *   stands for ×, which few keyboards have
+ */
 char *
 rw_line_fold (const char *text)
 {
-  g_autofree char *stripped = g_strstrip (g_strdup (text));
-  g_autofree char *whole = g_utf8_normalize (stripped, -1, G_NORMALIZE_ALL_COMPOSE);
+  g_autofree char *whole = g_utf8_normalize (text, -1, G_NORMALIZE_ALL_COMPOSE);
+  g_autofree char *small = g_utf8_casefold (whole != NULL ? whole : text, -1);
+  GString *folded = g_string_new (NULL);
+  gboolean gap = FALSE;
 
-  return g_utf8_casefold (whole != NULL ? whole : stripped, -1);
+  for (const char *p = small; *p != '\0'; p = g_utf8_next_char (p))
+    {
+      gunichar letter = g_utf8_get_char_validated (p, -1);
+
+      if ((gint32) letter < 0) /* no text at all: as it is */
+        {
+          g_string_append (folded, p);
+          break;
+        }
+      if (g_unichar_isspace (letter))
+        {
+          gap = folded->len > 0;
+          continue;
+        }
+      if (gap)
+        g_string_append_c (folded, ' ');
+      gap = FALSE;
+      g_string_append_unichar (folded, letter == 0xd7 ? 'x' : letter);
+    }
+  return g_string_free (folded, FALSE);
+}
+
+/* (transfer full): @folded without its gaps. */
+char *
+rw_line_squeeze (const char *folded)
+{
+  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
+
+  return g_strjoinv ("", words);
+}
+
+/* Whether each word of @typed begins one of @name. */
+static gboolean
+matches_words (const char *typed, const char *name)
+{
+  g_auto (GStrv) words = g_strsplit (typed, " ", -1), parts = g_strsplit (name, " ", -1);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      gboolean found = FALSE;
+
+      for (guint k = 0; parts[k] != NULL && !found; k++)
+        found = g_str_has_prefix (parts[k], words[i]);
+      if (!found)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/**
+ * rw_line_match:
+ * @typed: what was typed so far
+ * @name: what it may become
+ *
+ * Returns: how well it fits: 0 = not at all, 1 = each word begins a word of the name, 2 = it begins the name, 3 = it is
+ *   the name
+ */
+guint
+rw_line_match (const char *typed, const char *name)
+{
+  g_autofree char *t = rw_line_fold (typed);
+  g_autofree char *n = rw_line_fold (name);
+  g_autofree char *narrow_t = rw_line_squeeze (t);
+  g_autofree char *narrow_n = rw_line_squeeze (n);
+
+  if (strcmp (narrow_t, narrow_n) == 0)
+    return 3;
+  if (g_str_has_prefix (narrow_n, narrow_t))
+    return 2;
+  return matches_words (t, n);
 }
 
 /* @words: as they are in the file; each counts in the person's language as well. */

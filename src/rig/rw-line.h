@@ -86,6 +86,12 @@ char *rw_line_fill (RwLineColumn column, const char *const *cells, guint n, guin
 gboolean rw_line_says_something (const char *text);
 int rw_line_compare (const RwLine *a, const RwLine *b, RwLineColumn column);
 
+gboolean rw_line_fits (const RwRig *rig, RwLineSide side, RwLineColumn column, const RwDevice *device);
+
+/* rw-line-value.c */
+char *rw_line_fold (const char *text);
+guint rw_line_match (const char *typed, const char *name);
+
 /**
  * RwLineProblem: a cell that was not taken; the rest of its row was, unless that has problems of its own.
  * @row: as given to rw_line_edit_set()

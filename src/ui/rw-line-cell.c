@@ -98,10 +98,17 @@ rw_line_cell_set_state (RwLineCell *cell, guint state)
     gtk_widget_queue_allocate (GTK_WIDGET (cell)); /* the arrow takes room from the text */
 }
 
+/* Whether what stands in the column is one of a list. */
+gboolean
+rw_line_cell_chooses (RwLineColumn column)
+{
+  return column == RW_LINE_SOURCE || column == RW_LINE_STAGE || column == RW_LINE_CONSOLE;
+}
+
 static gboolean
 has_arrow (RwLineCell *cell)
 {
-  return cell->column == RW_LINE_SOURCE && (cell->state & RW_LINE_CELL_AT_CURSOR) != 0;
+  return rw_line_cell_chooses (cell->column) && (cell->state & RW_LINE_CELL_AT_CURSOR) != 0;
 }
 
 RwLineCellSpot
@@ -159,6 +166,13 @@ void
 rw_line_cell_grab_focus (RwLineCell *cell)
 {
   gtk_widget_grab_focus (cell->entry != NULL ? cell->entry : GTK_WIDGET (cell));
+}
+
+/* Returns: (nullable): the entry, while it is typed in */
+GtkWidget *
+rw_line_cell_get_entry (RwLineCell *cell)
+{
+  return cell->entry;
 }
 
 /* Returns: (nullable): what is typed so far; %NULL = it is not typed in */

@@ -23,7 +23,7 @@ typedef enum
   RW_LINE_CELL_PLAIN,
   RW_LINE_CELL_HANDLE,
   RW_LINE_CELL_TICK,  /* phantom power: on or off */
-  RW_LINE_CELL_ARROW, /* opens the list of sources */
+  RW_LINE_CELL_ARROW, /* opens the list of what can stand there */
 } RwLineCellSpot;
 
 /* RwLineCell: one cell of the line list: text that it draws itself, and an entry while it is typed in. */
@@ -44,6 +44,8 @@ void rw_line_cell_refuse (RwLineCell *cell, gboolean choose);
 /* Gives the keyboard to the cell, or to its entry while it has one. */
 void rw_line_cell_grab_focus (RwLineCell *cell);
 const char *rw_line_cell_get_edited (RwLineCell *cell);
+GtkWidget *rw_line_cell_get_entry (RwLineCell *cell);
+gboolean rw_line_cell_chooses (RwLineColumn column);
 /* How wide a column of such cells is in @list, px. */
 int rw_line_cell_width (GtkWidget *list, RwLineSide side, RwLineColumn column);
 

@@ -183,6 +183,11 @@ rw_line_view_begin_typing (RwLineView *view, const char *text)
   present = rw_line_text (line, view->columns[view->column]);
   view->typing = TRUE;
   rw_line_cell_begin_edit (cell, text != NULL ? text : present);
+  if (!rw_line_cell_chooses (view->columns[view->column]))
+    return;
+  g_signal_connect_swapped (rw_line_cell_get_entry (cell), "changed", G_CALLBACK (rw_line_view_offer), view);
+  if (text != NULL)
+    rw_line_view_offer (view);
 }
 
 /**
@@ -198,6 +203,7 @@ rw_line_view_end_typing (RwLineView *view, gboolean keep)
   g_autofree char *text = cell != NULL ? g_strdup (rw_line_cell_get_edited (cell)) : NULL;
   gboolean taken;
 
+  rw_line_view_end_offer (view);
   view->typing = FALSE; /* the keyboard goes from the entry to the cell: that must not end it again */
   taken = !keep || text == NULL || rw_line_view_type (view, text);
   view->typing = !taken;

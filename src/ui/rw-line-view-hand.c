@@ -250,15 +250,20 @@ typing_key (RwLineView *view, guint keyval, GdkModifierType state)
       rw_line_view_end_typing (view, FALSE);
       rw_line_view_forget_remark (view);
       return TRUE;
-    case GDK_KEY_Return:
-    case GDK_KEY_KP_Enter:
     case GDK_KEY_Down:
     case GDK_KEY_Up:
+      if (rw_line_view_step_choice (view, keyval == GDK_KEY_Up ? -1 : 1))
+        return TRUE;
+      G_GNUC_FALLTHROUGH;
+    case GDK_KEY_Return:
+    case GDK_KEY_KP_Enter:
+      rw_line_view_take_offer (view);
       if (rw_line_view_end_typing (view, TRUE))
         rw_line_view_choose (view, view->row + (keyval == GDK_KEY_Up ? -1 : 1), view->column, FALSE);
       return TRUE;
     case GDK_KEY_Tab:
     case GDK_KEY_ISO_Left_Tab:
+      rw_line_view_take_offer (view);
       if (rw_line_view_end_typing (view, TRUE))
         step (view, keyval == GDK_KEY_Tab ? 1 : -1);
       return TRUE;
@@ -342,10 +347,10 @@ start_typing_key (RwLineView *view, guint keyval, GdkModifierType state)
   gunichar letter = gdk_keyval_to_unicode (keyval);
   char text[8] = { 0 };
 
-  if (view->columns[view->column] == RW_LINE_SOURCE
+  if (rw_line_cell_chooses (view->columns[view->column])
       && (keyval == GDK_KEY_F4 || (keyval == GDK_KEY_Down && (state & GDK_ALT_MASK) != 0)))
     {
-      rw_line_view_open_sources (view);
+      rw_line_view_open_choices (view);
       return TRUE;
     }
   if (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter || keyval == GDK_KEY_F2)

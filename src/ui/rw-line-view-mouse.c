@@ -145,7 +145,7 @@ press_cell (RwLineView *view, RwLineCell *cell, RwLineCellSpot spot, int n_press
     }
   if (spot == RW_LINE_CELL_ARROW) /* of the cell that keys work on: all that is chosen is meant */
     {
-      rw_line_view_open_sources (view);
+      rw_line_view_open_choices (view);
       return;
     }
   choose_cell (view, cell, extend);
@@ -185,7 +185,7 @@ dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
   RwLineCell *cell;
   double x, y;
 
-  if (view->row < 0 || view->typing || view->sources != NULL || !(view->filling || view->selecting)
+  if (view->row < 0 || view->typing || view->choices != NULL || !(view->filling || view->selecting)
       || !gtk_gesture_drag_get_start_point (drag, &x, &y) || (ABS (dx) <= SLOP && ABS (dy) <= SLOP))
     return;
   place_count (view, x + dx, y + dy);

@@ -45,7 +45,7 @@ struct _RwLineView
   int scroll_by;
   guint scroll_ms;              /* between its rows */
   GtkWidget *fill_count;        /* beside the pointer while the handle is dragged: how many rows */
-  GtkWidget *sources;           /* (nullable): the list of kinds of source, while it is open */
+  GtkWidget *choices;           /* (nullable): the list of what can stand in the cell, while it is open */
 };
 
 typedef struct { int top, bottom, left, right; } RwCellRange;
@@ -87,9 +87,13 @@ void rw_line_view_set_fill_to (RwLineView *view, int row);
 void rw_line_view_end_filling (RwLineView *view, gboolean keep);
 void rw_line_view_stop_scrolling (RwLineView *view);
 
-/* rw-line-view-sources.c */
-void rw_line_view_open_sources (RwLineView *view);
-void rw_line_view_close_sources (RwLineView *view);
+/* rw-line-view-choices.c */
+void rw_line_view_open_choices (RwLineView *view);
+void rw_line_view_offer (RwLineView *view);
+gboolean rw_line_view_step_choice (RwLineView *view, int by);
+void rw_line_view_take_offer (RwLineView *view);
+void rw_line_view_end_offer (RwLineView *view);
+void rw_line_view_close_choices (RwLineView *view);
 
 /* rw-line-view-remark.c */
 GtkWidget *rw_line_view_make_foot (RwLineView *view);

@@ -440,7 +440,7 @@ rw_line_view_dispose (GObject *object)
   view->typing = FALSE;
   rw_line_view_stop_scrolling (view);
   g_clear_handle_id (&view->leaving, g_source_remove);
-  rw_line_view_close_sources (view);
+  rw_line_view_close_choices (view);
   rw_line_view_set_document (view, NULL);
   g_clear_pointer (&view->box, gtk_widget_unparent);
   g_clear_object (&view->selection);

@@ -44,8 +44,8 @@ char *rw_line_view_csv_text (RwLineView *view);
 void rw_line_view_paste_text (RwLineView *view, const char *text);
 void rw_line_view_fill_down (RwLineView *view);
 void rw_line_view_fill_to (RwLineView *view, int last);
-/* Picks a kind of source for the chosen lines from the open list, 0 = unknown; FALSE where none is open. */
-gboolean rw_line_view_pick_source (RwLineView *view, guint kind);
+/* Picks a row of the open list for the chosen lines; FALSE where none is open. */
+gboolean rw_line_view_pick (RwLineView *view, guint row);
 void rw_line_view_empty_cells (RwLineView *view);
 void rw_line_view_remove_lines (RwLineView *view);
 /* What stands at its foot: a caution, or what was not understood; "" = nothing. */

@@ -34,6 +34,40 @@ test_chosen (void)
   g_assert_cmpuint (rw_rig_n (rig, RW_ITEM_INSIDE), ==, 4);
 }
 
+/* Names as people type them: gaps and capitals do not matter, and x stands for ×. */
+static void
+test_names (void)
+{
+  g_autoptr (RwRig) rig = line_hand_rig ();
+
+  line_hand_device (rig, "box", rw_rig_device (rig, "left")->part, "Wall box 4×2");
+  line_hand_add (rig, RW_LINE_INPUT, "A|WALL  BOX 4x2|1|~|~|1\nB| wallbox 4 X 2|2|foh |~|2\nC|STAGELEFT|1|F O H|~|3\n");
+  line_hand_assert (rig, RW_LINE_INPUT, "C|Stage left|1|FOH|3|3\nA|Wall box 4×2|1|FOH|1|1\nB|Wall box 4×2|2|FOH|2|2\n");
+  g_assert_cmpuint (rw_line_match ("wall box 4x2", "Wall box 4×2"), ==, 3);
+  g_assert_cmpuint (rw_line_match ("wallb", "Wall box 4×2"), ==, 2);
+  g_assert_cmpuint (rw_line_match ("4x wa", "Wall box 4×2"), ==, 1);
+  g_assert_cmpuint (rw_line_match ("ox", "Wall box 4×2"), ==, 0);
+}
+
+/* What can stand in the columns of devices: a console for its own sockets, too. */
+static void
+test_fits (void)
+{
+  g_autoptr (RwRig) rig = line_hand_rig ();
+  const RwDevice *left = rw_rig_device (rig, "left"), *foh = rw_rig_device (rig, "foh");
+
+  line_hand_part (rig, "switch", "switch", 0, 0, 0, 0);
+  line_hand_device (rig, "sw", "switch", "Switch");
+  for (guint side = 0; side < RW_N_LINE_SIDES; side++)
+    {
+      g_assert_true (rw_line_fits (rig, side, RW_LINE_STAGE, left));
+      g_assert_true (rw_line_fits (rig, side, RW_LINE_STAGE, foh));
+      g_assert_false (rw_line_fits (rig, side, RW_LINE_CONSOLE, left));
+      g_assert_true (rw_line_fits (rig, side, RW_LINE_CONSOLE, foh));
+      g_assert_false (rw_line_fits (rig, side, RW_LINE_STAGE, rw_rig_device (rig, "sw")));
+    }
+}
+
 static void
 test_own_sockets (void)
 {
@@ -296,6 +330,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/rig/line/both-layers", test_both_layers);
   g_test_add_func ("/rig/line/chosen", test_chosen);
+  g_test_add_func ("/rig/line/names", test_names);
+  g_test_add_func ("/rig/line/fits", test_fits);
   g_test_add_func ("/rig/line/own-sockets", test_own_sockets);
   g_test_add_func ("/rig/line/swap", test_swap);
   g_test_add_func ("/rig/line/move-onto-named", test_move_onto_named);

@@ -349,9 +349,9 @@ test_sources (void)
   rw_line_view_choose (view, 0, 6, FALSE);
   rw_line_view_choose (view, 2, 6, TRUE);
   hand_settle ();
-  g_assert_false (rw_line_view_pick_source (view, 1));
+  g_assert_false (rw_line_view_pick (view, 1));
   lines_key (&hand, GDK_KEY_F4, 0);
-  g_assert_true (rw_line_view_pick_source (view, 1 + RW_SOURCE_RIBBON));
+  g_assert_true (rw_line_view_pick (view, 1 + RW_SOURCE_RIBBON));
   hand_settle ();
   for (guint row = 0; row < 4; row++)
     {
@@ -359,7 +359,7 @@ test_sources (void)
       g_assert_cmpstr (text, ==, row < 3 ? "Ribbon microphone" : "");
     }
   lines_key (&hand, GDK_KEY_Down, GDK_ALT_MASK);
-  g_assert_true (rw_line_view_pick_source (view, 0));
+  g_assert_true (rw_line_view_pick (view, 0));
   g_assert_true (rw_document_undo (hand.window->document));
   rw_line_view_choose (view, 0, 7, FALSE);
   rw_line_view_choose (view, 1, 7, TRUE);
