@@ -40,11 +40,11 @@ rw_papers_cables (const RwPapersSource *source)
     { { C_("column", "Port"), RW_ALIGN_LEFT, 11, 0 }, 0 },
     { { C_("column", "To"), RW_ALIGN_LEFT, 24, 2 }, 0 },
     { { C_("column", "Port"), RW_ALIGN_LEFT, 11, 0 }, 0 },
-    { { rw_length_heading (C_("column", "Length, m"), C_("column", "Length")), RW_ALIGN_RIGHT, 14, 0 }, 0 },
-    { { C_("column", "Medium"), RW_ALIGN_LEFT, 16, 0 }, 0 },
-    { { C_("column", "Grade"), RW_ALIGN_LEFT, 12, 0 }, 0 },
-    { { C_("column", "Jacket"), RW_ALIGN_LEFT, 12, 0 }, 0 },
-    { { C_("column", "Plane"), RW_ALIGN_LEFT, 14, 0 }, 0 },
+    { { rw_length_heading (C_("column", "Length, m"), C_("column", "Length")), RW_ALIGN_RIGHT, 14, 0, 0, 5 }, 0 },
+    { { C_("column", "Medium"), RW_ALIGN_LEFT, 16, 0, 0, 3 }, 0 },
+    { { C_("column", "Grade"), RW_ALIGN_LEFT, 12, 0, 0, 2 }, 0 },
+    { { C_("column", "Jacket"), RW_ALIGN_LEFT, 12, 0, 0, 1 }, 0 },
+    { { C_("column", "Plane"), RW_ALIGN_LEFT, 14, 0, 0, 4 }, 0 },
     /* Translators: the cable is laid. */
     { { C_("column", "Laid"), RW_ALIGN_MIDDLE, 9, 0 }, RW_MARK_TICK },
   };

@@ -82,11 +82,11 @@ equipment_list (const GPtrArray *batches)
   const RwListingColumn columns[] = {
     { { C_("column", "Kind"), RW_ALIGN_LEFT, 16, 0 }, 0 },
     { { C_("column", "Part"), RW_ALIGN_LEFT, 30, 1 }, 0 },
-    { { C_("column", "Place"), RW_ALIGN_LEFT, 24, 1 }, 0 },
+    { { C_("column", "Place"), RW_ALIGN_LEFT, 24, 1, 0, 3 }, 0 },
     { { C_("column", "Count"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
     { { C_("column", "Devices"), RW_ALIGN_LEFT, 40, 3, RW_TABLE_LINES_LIST }, 0 },
-    { { C_("column", "Rack units, U"), RW_ALIGN_RIGHT, 14, 0 }, 0 },
-    { { C_("column", "Power, W"), RW_ALIGN_RIGHT, 14, 0 }, 0 },
+    { { C_("column", "Rack units, U"), RW_ALIGN_RIGHT, 14, 0, 0, 1 }, 0 },
+    { { C_("column", "Power, W"), RW_ALIGN_RIGHT, 14, 0, 0, 2 }, 0 },
     /* Translators: gathered. */
     { { C_("column", "Here"), RW_ALIGN_MIDDLE, 9, 0 }, RW_MARK_TICK },
   };

@@ -15,8 +15,8 @@ rw_papers_findings (const RwPapersSource *source)
     { { C_("column", "No."), RW_ALIGN_MIDDLE, 12, 0 }, RW_MARK_BALLOON },
     { { C_("column", "Severity"), RW_ALIGN_LEFT, 16, 0 }, 0 },
     { { C_("column", "Finding"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
-    { { C_("column", "Why it matters"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
-    { { C_("column", "What to do"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT }, 0 },
+    { { C_("column", "Why it matters"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
+    { { C_("column", "What to do"), RW_ALIGN_LEFT, 60, 2, RW_TABLE_LINES_TEXT, 2 }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 11, 0 }, RW_MARK_TICK },
   };
   RwListing *listing = rw_listing_new ("findings", _("Findings"), columns, G_N_ELEMENTS (columns));

@@ -7,6 +7,7 @@
 #define HEADING_LINES 3  /* at most; a longer one is cut */
 #define AFTER 5.0        /* below a block */
 #define AFTER_TEXT 2.5
+#define LEAST_COLUMN 70.0 /* of a page: where columns would be narrower, there is only one */
 #define LEAST_ROOM 25.0  /* a table begins only where so much of it has room */
 #define GUTTER 8.0       /* between two columns of a page */
 #define PAD 2.0          /* inside the frame of a caution */
@@ -153,7 +154,8 @@ typedef struct
   RwDrawContext *context;
   RwRect body;
   double em;
-  double width;      /* of a column */
+  guint columns;     /* of a page */
+  double width;      /* of one of them */
   guint page, column;
   double y;
   gboolean leading;  /* in this column there is nothing yet but what leads to what comes */
@@ -167,7 +169,7 @@ next_column (Pen *pen)
 {
   pen->y = pen->body.y;
   pen->leading = TRUE;
-  if (++pen->column < pen->flow->columns)
+  if (++pen->column < pen->columns)
     return;
   pen->column = 0;
   pen->page++;
@@ -334,6 +336,12 @@ put_table (Pen *pen, guint index)
   pen->leading = FALSE;
 }
 
+static double
+column_width (RwRect body, guint columns)
+{
+  return (body.w - GUTTER * (columns - 1)) / columns;
+}
+
 /**
  * rw_flow_break: shares the blocks out among pages that have @body for them; fills @pieces in the order of reading.
  * Returns the number of pages, at least 1.
@@ -342,8 +350,11 @@ guint
 rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, double em, GArray *pieces)
 {
   Pen pen = { .flow = flow, .context = context, .body = body, .em = em, .y = body.y, .leading = TRUE, .pieces = pieces,
-              .width = (body.w - GUTTER * (flow->columns - 1)) / flow->columns };
+              .columns = flow->columns };
 
+  if (column_width (body, pen.columns) < LEAST_COLUMN)
+    pen.columns = 1;
+  pen.width = column_width (body, pen.columns);
   for (guint i = 0; i < flow->blocks->len; i++)
     {
       const RwBlock *block = flow->blocks->pdata[i];

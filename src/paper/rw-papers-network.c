@@ -37,15 +37,15 @@ id_list (const RwPapersSource *source)
 {
   const RwListingColumn columns[] = {
     { { C_("column", "Device"), RW_ALIGN_LEFT, 30, 2 }, 0 },
-    { { C_("column", "Part"), RW_ALIGN_LEFT, 24, 1 }, 0 },
-    { { C_("column", "Place"), RW_ALIGN_LEFT, 20, 1 }, 0 },
+    { { C_("column", "Part"), RW_ALIGN_LEFT, 24, 1, 0, 1 }, 0 },
+    { { C_("column", "Place"), RW_ALIGN_LEFT, 20, 1, 0, 4 }, 0 },
     { { C_("column", "Unit ID"), RW_ALIGN_RIGHT, 12, 0 }, 0 },
     { { C_("column", "Controller ID"), RW_ALIGN_RIGHT, 16, 0 }, 0 },
-    { { C_("column", "Port mode"), RW_ALIGN_LEFT, 16, 0 }, 0 },
-    { { C_("column", "Primary address"), RW_ALIGN_LEFT, 22, 0 }, 0 },
-    { { C_("column", "Secondary address"), RW_ALIGN_LEFT, 22, 0 }, 0 },
-    { { C_("column", "Hardware address"), RW_ALIGN_LEFT, 22, 0 }, 0 },
-    { { C_("column", "Clock priorities 1 / 2"), RW_ALIGN_LEFT, 18, 0 }, 0 },
+    { { C_("column", "Port mode"), RW_ALIGN_LEFT, 16, 0, 0, 7 }, 0 },
+    { { C_("column", "Primary address"), RW_ALIGN_LEFT, 22, 0, 0, 6 }, 0 },
+    { { C_("column", "Secondary address"), RW_ALIGN_LEFT, 22, 0, 0, 5 }, 0 },
+    { { C_("column", "Hardware address"), RW_ALIGN_LEFT, 22, 0, 0, 2 }, 0 },
+    { { C_("column", "Clock priorities 1 / 2"), RW_ALIGN_LEFT, 18, 0, 0, 3 }, 0 },
   };
   RwListing *listing = rw_listing_new ("network", _("IDs and addresses"), columns, G_N_ELEMENTS (columns));
 

@@ -24,6 +24,17 @@ TITLES = ['Cover', 'Cable plan', 'Equipment', 'IDs and network settings', 'Cable
           'Setup cards', 'Labels', 'Proving sheet', 'Findings', 'Revisions']
 
 
+# In which order the columns of a table give up their place where the paper is too narrow for all of them.
+YIELDING = {'equipment': ['Rack units, U', 'Power, W', 'Place'],
+            'network': ['Part', 'Hardware address', 'Clock priorities 1 / 2', 'Place', 'Secondary address', 'Primary address', 'Port mode'],
+            'cables': ['Jacket', 'Grade', 'Medium', 'Plane', 'Length, m'],
+            'inputs-by-rack': ['Notes', 'Goes to', 'Gain, dB', 'Stand', 'Source', 'Phantom'],
+            'outputs-by-rack': ['Notes', 'Comes from'],
+            'inputs-by-console': ['Notes', 'Fed by', 'Comes from', 'High-pass, Hz', 'Gain, dB', 'Source', 'Phantom'],
+            'outputs-by-console': ['Notes', 'Leaves by', 'Goes to'],
+            'findings': ['Why it matters', 'What to do']}
+
+
 def papers(*words):
   return subprocess.run([PROGRAM, 'papers', *map(str, words)], capture_output=True, text=True, timeout=200)
 
@@ -31,6 +42,18 @@ def papers(*words):
 def bare(text):
   """Without white space: long texts go over several lines."""
   return re.sub(r'\s+', '', text)
+
+
+def words(text):
+  """On one line, as if it had not been wrapped, behind a hyphen either."""
+  return one_line(text).replace('- ', '-')
+
+
+def printed(stem, row, n):
+  """What is read of a @row (head, cell) of table @stem of which @n columns yielded: the others' cells, then what they say."""
+  yielded = YIELDING.get(stem, [])[:n]
+  beneath = [f'{head}: {cell}' for head, cell in row if head in yielded and cell not in ('', '—')]
+  return words(' '.join([cell for head, cell in row if head not in yielded] + beneath))
 
 
 def name(device):
@@ -53,6 +76,12 @@ class Case(unittest.TestCase):
     done = papers(rig, '--output', path, *words)
     self.assertEqual((done.returncode, done.stdout, done.stderr), (0, '', ''))
     return Poppler.Document.new_from_file(path.as_uri(), None)
+
+  def cells(self, stem):
+    """The rows of a table that is written already, as pairs of head and cell: two columns may have one head."""
+    with open(self.folder / 'csv' / f'{stem}.csv', newline='', encoding='utf-8') as file:
+      head, *rows = csv.reader(file, strict=True)
+    return [list(zip(head, row)) for row in rows]
 
   def tables(self, rig, *words):
     done = papers(rig, '--csv', self.folder / 'csv', *words)

@@ -1,27 +1,9 @@
 # SPDX-License-Identifier: MIT
 """The line lists: every particular of a line on the paper of whoever needs it, on wide and on narrow paper."""
-import csv
 import json
 
 import tap
-from papers_case import FESTIVAL, Case, name, one_line, pages, raw_text, times
-
-# In which order the columns of each list give up their place.
-YIELDING = {'inputs-by-rack': ['Notes', 'Goes to', 'Gain, dB', 'Stand', 'Source', 'Phantom'],
-            'outputs-by-rack': ['Notes', 'Comes from'],
-            'inputs-by-console': ['Notes', 'Fed by', 'Comes from', 'High-pass, Hz', 'Gain, dB', 'Source', 'Phantom'],
-            'outputs-by-console': ['Notes', 'Leaves by', 'Goes to']}
-
-
-def words(text):
-  """On one line, as if it had not been wrapped, behind a hyphen either."""
-  return one_line(text).replace('- ', '-')
-
-
-def as_printed(row, yielded):
-  """What is read of a row: the cells that have their columns, then what the others say."""
-  beneath = [f'{head}: {cell}' for head, cell in row.items() if head in yielded and cell not in ('', '—')]
-  return words(' '.join([cell for head, cell in row.items() if head not in yielded] + beneath))
+from papers_case import FESTIVAL, YIELDING, Case, name, one_line, pages, printed, raw_text, times, words
 
 
 class Particulars(Case):
@@ -78,14 +60,13 @@ class Particulars(Case):
     for channel in rig['channels']:
       channel['name'] = channel['name'] + ' Ersatzmikrofon'
     path = self.rig(rig)
-    self.tables(path, '--only', 'lines')
+    tables = self.tables(path, '--only', 'lines')
     for sort in ([], ['--portrait'], ['--paper', 'a5'], ['--paper', 'a5', '--portrait']):
       n_pages = self.pdf(path, '--only', 'lines', *sort).get_n_pages()
       text = words(raw_text(self.folder / 'papers.pdf', 1, n_pages))
-      for stem, order in YIELDING.items():
-        with open(self.folder / 'csv' / f'{stem}.csv', newline='', encoding='utf-8') as file:
-          rows = list(csv.DictReader(file))
-        found = [n for n in range(len(order) + 1) if all(times(as_printed(row, order[:n]), text) >= 1 for row in rows)]
+      for stem in tables:
+        rows = self.cells(stem)
+        found = [n for n in range(len(YIELDING[stem]) + 1) if all(times(printed(stem, row, n), text) >= 1 for row in rows)]
         with self.subTest(list=stem, paper=sort):
           self.assertNotEqual(found, [])
           if stem.startswith('inputs'):
