@@ -40,6 +40,7 @@ rw_field_row_edited (RwFieldRow *row, GVariant *value)
 
   if (row->busy)
     return;
+  rw_typing_begin (&row->typing);
   rw_typing_taken (&row->typing);
   remember (row, held, held != NULL ? RW_SHARED_SAME : RW_SHARED_ABSENT);
   g_signal_emit (row, signals[EDITED], 0, held);

@@ -16,7 +16,7 @@ G_DECLARE_FINAL_TYPE (RwFieldRow, rw_field_row, RW, FIELD_ROW, GtkWidget)
  * Signals:
  *   "edited" (GVariant *value (nullable))  at every keystroke that gives a value; NULL = absent
  *   "taken-back" ()                        what was edited since "finished" is to be as if it had not been
- *   "finished" ()                          the focus went: the next edit is another step
+ *   "finished" ()                          the next edit is another step: the focus went, or comes from elsewhere
  */
 GtkWidget *rw_field_row_new (const RwField *field);
 const RwField *rw_field_row_get_field (RwFieldRow *row);

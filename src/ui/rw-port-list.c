@@ -58,6 +58,7 @@ vlans_changed (PortRow *row)
 
   if (list->busy)
     return;
+  rw_typing_begin (&row->typing);
   value = rw_vlans_parse (gtk_editable_get_text (GTK_EDITABLE (row->entry)),
                           gtk_check_button_get_active (GTK_CHECK_BUTTON (row->tagged)), &error);
   if (error == NULL)
@@ -177,6 +178,7 @@ add_vlans (PortRow *row, GtkWidget *line)
   rw_typing_init (&row->typing, &ways, row, row->list);
   row->typing.control = row->entry;
   rw_typing_watch_keys (&row->typing, row->entry);
+  rw_typing_watch (&row->typing, row->tagged);
 }
 
 static GtkWidget *

@@ -3,7 +3,6 @@
 
 #include <glib/gi18n-lib.h>
 #include "rw-canvas.h"
-#include "rw-canvas.h"
 #include "rw-form.h"
 #include "rw-part-picture.h"
 #include "rw-words.h"

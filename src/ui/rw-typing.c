@@ -48,9 +48,17 @@ say (RwTyping *typing, const char *text)
 }
 
 void
+rw_typing_begin (RwTyping *typing)
+{
+  if (typing->begun)
+    return;
+  typing->begun = TRUE;
+  typing->ways->finished (typing->owner);
+}
+
+void
 rw_typing_taken (RwTyping *typing)
 {
-  typing->begun = TRUE;
   typing->wrong = FALSE;
   say (typing, NULL);
 }
@@ -60,7 +68,7 @@ rw_typing_refuse (RwTyping *typing, const char *reason)
 {
   g_autoptr (GObject) held = g_object_ref (typing->holder);
 
-  typing->begun = TRUE;
+  rw_typing_begin (typing);
   typing->wrong = TRUE;
   say (typing, reason);
   typing->going_back = TRUE;

@@ -26,7 +26,8 @@ typedef struct
  * field that is left then shows that value again, and says so; Enter and leaving it make a right value one step to undo,
  * which the field's own undoing of single keys no longer reaches into. Where nothing is being typed, the keys that undo
  * and redo are for the document.
- * The owner tells what came of each key: rw_typing_taken() or rw_typing_refuse().
+ * The owner tells of each key before the document gets what it gives, rw_typing_begin(), and what came of it:
+ * rw_typing_taken() or rw_typing_refuse().
  *
  * @going_back: the document goes back while the wrong text stays: the field is not to show it yet
  * @escaping: what is shown takes the place of what was typed at the person's wish, who may undo that in the field
@@ -52,9 +53,12 @@ void rw_typing_init (RwTyping *typing, const RwTypingWays *ways, gpointer owner,
 void rw_typing_watch (RwTyping *typing, GtkWidget *widget);
 /* Likewise where it is typed into: at Enter in an entry, too, while Escape takes back what was typed. */
 void rw_typing_watch_keys (RwTyping *typing, GtkWidget *widget);
+/* A key was struck: if it is the first, what was done before it elsewhere, such as moving a device by keys, is over, and
+ * is not taken back with what is typed. */
+void rw_typing_begin (RwTyping *typing);
 /* What stands in the field now is in the document. */
 void rw_typing_taken (RwTyping *typing);
-/* What stands in the field now gives no value, for @reason: takes back what was typed before. */
+/* What stands in the field now gives no value, for @reason: takes back what was typed before. Begins, if need be. */
 void rw_typing_refuse (RwTyping *typing, const char *reason);
 /* The typing is over: its value stays, or where it is wrong the one from before it comes back. */
 void rw_typing_settle (RwTyping *typing);

@@ -318,6 +318,32 @@ test_two_steps (void)
   hand_end (&hand);
 }
 
+/* What was done before by keys elsewhere is not taken back with the typing, nor joined to it. */
+static void
+test_keeps_what_was_before (void)
+{
+  Hand hand;
+  RwDocument *document;
+  int end = -1;
+  double x;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, HAND_CHAIN);
+  hand_select (&hand, "left");
+  document = hand.window->document;
+  x = rw_rig_device (rw_document_rig (document), "left")->at.x;
+  g_assert_true (rw_document_nudge_selected (document, 10, 0));
+  gtk_widget_grab_focus (GTK_WIDGET (entry_of (&hand, "unit_id")));
+  gtk_editable_insert_text (entry_of (&hand, "unit_id"), "x", 1, &end);
+  g_assert_nonnull (rw_field_row_get_error (rw_particulars_find (hand.window->particulars, "unit_id")));
+  g_assert_cmpfloat (rw_rig_device (rw_document_rig (document), "left")->at.x, ==, x + 10);
+  g_assert_true (hand_press (GTK_WIDGET (entry_of (&hand, "unit_id")), GDK_KEY_Escape));
+  g_assert_cmpfloat (rw_rig_device (rw_document_rig (document), "left")->at.x, ==, x + 10);
+  g_assert_true (rw_document_undo (document));
+  g_assert_cmpfloat (rw_rig_device (rw_document_rig (document), "left")->at.x, ==, x);
+  hand_end (&hand);
+}
+
 /* A value that is typed over with itself is no step. */
 static void
 test_same_again (void)
@@ -504,6 +530,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/fields/save", test_save);
   g_test_add_func ("/window/fields/left-otherwise", test_left_otherwise);
   g_test_add_func ("/window/fields/two-steps", test_two_steps);
+  g_test_add_func ("/window/fields/keeps-what-was-before", test_keeps_what_was_before);
   g_test_add_func ("/window/fields/same-again", test_same_again);
   g_test_add_func ("/window/fields/several", test_several);
   g_test_add_func ("/window/fields/several-go-back", test_several_go_back);
