@@ -233,22 +233,38 @@ static const struct { const char *action, *keys[3]; } accels[] = {
   { "win.show-help-overlay", { "<Control>question", "<Control>F1" } },
 };
 
+/* Whether the theme's ground is darker than its writing: a desktop may have a dark theme and tell of no dark scheme. */
+static gboolean
+theme_is_dark (void)
+{
+  GtkWidget *probe = g_object_ref_sink (gtk_label_new (NULL));
+  GtkStyleContext *style = gtk_widget_get_style_context (probe);
+  GdkRGBA ground, writing;
+  gboolean dark = gtk_style_context_lookup_color (style, "theme_bg_color", &ground)
+                  && gtk_style_context_lookup_color (style, "theme_fg_color", &writing)
+                  && ground.red + ground.green + ground.blue < writing.red + writing.green + writing.blue;
+
+  g_object_unref (probe);
+  return dark;
+}
+
 static void
 show_scheme (RwApplication *application)
 {
   GdkDisplay *display = gdk_display_get_default ();
-  gboolean dark = rw_scheme_get_dark (application->scheme);
 
-  g_object_set (gtk_settings_get_for_display (display), "gtk-application-prefer-dark-theme", dark, NULL);
-  if (dark)
+  g_object_set (gtk_settings_get_for_display (display), "gtk-application-prefer-dark-theme",
+                rw_scheme_get_dark (application->scheme), NULL);
+  if (theme_is_dark ())
     gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (application->dark_style),
                                                 GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 1);
   else
     gtk_style_context_remove_provider_for_display (display, GTK_STYLE_PROVIDER (application->dark_style));
 }
 
+/* Another scheme, or another theme. */
 static void
-scheme_changed (RwScheme *scheme, GParamSpec *pspec, gpointer user_data)
+scheme_changed (gpointer source, GParamSpec *pspec, gpointer user_data)
 {
   show_scheme (user_data);
 }
@@ -290,6 +306,8 @@ rw_application_startup (GApplication *g_application)
   load_style (application);
   show_scheme (application);
   g_signal_connect (application->scheme, "notify::dark", G_CALLBACK (scheme_changed), application);
+  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-theme-name", G_CALLBACK (scheme_changed), application,
+                           G_CONNECT_AFTER);
   g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries), application);
   load_units (application);
   scheme = g_action_map_lookup_action (G_ACTION_MAP (application), "scheme");

@@ -42,11 +42,10 @@ picture_of (GtkWidget *widget)
   return picture;
 }
 
+/* @c: 0 to 1. */
 static double
-linear (guint8 channel)
+linear (double c)
 {
-  double c = channel / 255.0;
-
   return c <= 0.04045 ? c / 12.92 : pow ((c + 0.055) / 1.055, 2.4);
 }
 
@@ -56,7 +55,7 @@ luminance (cairo_surface_t *picture, int x, int y)
 {
   const guint8 *p = cairo_image_surface_get_data (picture) + (gsize) y * cairo_image_surface_get_stride (picture) + 4 * x;
 
-  return 0.2126 * linear (p[2]) + 0.7152 * linear (p[1]) + 0.0722 * linear (p[0]);
+  return 0.2126 * linear (p[2] / 255.0) + 0.7152 * linear (p[1] / 255.0) + 0.0722 * linear (p[0] / 255.0);
 }
 
 static double
@@ -168,6 +167,40 @@ test_contrast (gconstpointer scheme)
   picture = picture_of (gtk_window_get_child (GTK_WINDOW (hand.window)));
   assert_phantom_is_seen (&hand, picture);
   cairo_surface_destroy (picture);
+  /* the style is the display's: it would outlive the program */
+  g_action_group_activate_action (G_ACTION_GROUP (hand.application), "scheme", g_variant_new_string ("light"));
+  hand_end (&hand);
+}
+
+static double
+named_luminance (GtkWidget *widget, const char *name)
+{
+  GdkRGBA c;
+
+  g_assert_true (gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), name, &c));
+  return 0.2126 * linear (c.red) + 0.7152 * linear (c.green) + 0.0722 * linear (c.blue);
+}
+
+/* A theme that is dark itself, whatever the scheme says, and one that becomes light again: words of a severity and those
+ * of the theme on the desk stand out by 4.5:1 (WCAG 2.1, 1.4.3). */
+static void
+test_dark_theme (void)
+{
+  static const char *const themes[] = { "Adwaita-dark", "Adwaita" };
+  Hand hand;
+
+  hand_begin (&hand);
+  g_action_group_activate_action (G_ACTION_GROUP (hand.application), "scheme", g_variant_new_string ("light"));
+  for (guint i = 0; i < G_N_ELEMENTS (themes); i++)
+    {
+      GtkWidget *widget = GTK_WIDGET (hand.window->findings);
+
+      g_object_set (gtk_settings_get_default (), "gtk-theme-name", themes[i], NULL);
+      hand_settle ();
+      g_assert_cmpint (named_luminance (widget, "theme_bg_color") < 0.2, ==, i == 0);
+      g_assert_cmpfloat (contrast (named_luminance (widget, "rw_note"), named_luminance (widget, "rw_panel")), >=, 4.5);
+      g_assert_cmpfloat (contrast (named_luminance (widget, "theme_fg_color"), named_luminance (widget, "rw_desk")), >=, 4.5);
+    }
   hand_end (&hand);
 }
 
@@ -178,5 +211,6 @@ main (int argc, char **argv)
   gtk_init ();
   g_test_add_data_func ("/window/contrast/light", "light", test_contrast);
   g_test_add_data_func ("/window/contrast/dark", "dark", test_contrast);
+  g_test_add_func ("/window/contrast/dark-theme", test_dark_theme);
   return g_test_run ();
 }
