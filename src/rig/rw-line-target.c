@@ -136,6 +136,14 @@ fail (const Aim *aim, RwLineColumn column, const char *why)
   return FALSE;
 }
 
+/* Another cell could still help. */
+static gboolean
+fail_unfinished (const Aim *aim, RwLineColumn column, const char *why)
+{
+  rw_line_desk_problem (aim->desk, aim->row, column, aim->cells[column], why)->unfinished = TRUE;
+  return FALSE;
+}
+
 static gboolean
 read_device (const Aim *aim, RwLineColumn column, const RwDevice **device)
 {
@@ -235,7 +243,7 @@ read_socket (Aim *aim)
   if (!read_count (aim, RW_LINE_SOCKET, &aim->t.socket))
     return FALSE;
   return aim->t.stage != NULL || is_filled (aim, RW_LINE_STAGE)
-         || fail (aim, RW_LINE_SOCKET, _("says no device that it belongs to"));
+         || fail_unfinished (aim, RW_LINE_SOCKET, _("says no device that it belongs to"));
 }
 
 static gboolean
@@ -309,9 +317,9 @@ fail_full (const Aim *aim, RwLineColumn column, const RwDevice *device)
         g_autofree char *needs = g_strdup_printf (socket ? _("needs a free socket of %s, which has none left")
                                                          : _("needs a free channel of %s, which has none left"),
                                                   rw_device_title (device));
-        return fail (aim, columns[i], needs);
+        return fail_unfinished (aim, columns[i], needs);
       }
-  return fail (aim, column, socket ? _("has no free socket left") : _("has no free channel left"));
+  return fail_unfinished (aim, column, socket ? _("has no free socket left") : _("has no free channel left"));
 }
 
 /* Which console is meant where none is named. */
@@ -328,7 +336,7 @@ find_console (Aim *aim)
     aim->t.console = only_console (aim->desk->rig);
   for (guint i = RW_LINE_CHANNEL; i <= RW_LINE_STRIP && aim->t.console == NULL; i++)
     if (is_filled (aim, i))
-      fail (aim, i, _("says no console that it belongs to"));
+      fail_unfinished (aim, i, _("says no console that it belongs to"));
   return aim->t.console != NULL;
 }
 
@@ -490,11 +498,11 @@ goes_somewhere (Aim *aim)
     {
       while (told + 1 < RW_LINE_N_COLUMNS && !is_filled (aim, told))
         told++;
-      return fail (aim, is_filled (aim, told) ? told : RW_LINE_NAME, _("says neither a device nor a console"));
+      return fail_unfinished (aim, is_filled (aim, told) ? told : RW_LINE_NAME, _("says neither a device nor a console"));
     }
   if (aim->t.stage == NULL && !aim->t.has_strip)
-    return fail (aim, is_filled (aim, RW_LINE_CHANNEL) ? RW_LINE_CHANNEL : RW_LINE_CONSOLE,
-                 _("is no line by itself: it needs the device, the strip or the bus"));
+    return fail_unfinished (aim, is_filled (aim, RW_LINE_CHANNEL) ? RW_LINE_CHANNEL : RW_LINE_CONSOLE,
+                            _("is no line by itself: it needs the device, the strip or the bus"));
   return TRUE;
 }
 

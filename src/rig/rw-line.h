@@ -97,6 +97,7 @@ guint rw_line_match (const char *typed, const char *name);
  * @row: as given to rw_line_edit_set()
  * @column: RwLineColumn
  * @left_out: it is why a new line came to nothing, and the cells that went with it, too, have no problem of their own
+ * @unfinished: nothing is wrong with the cell itself: it would do if other cells of the row said more
  * @n_cells: how many cells it speaks for: 1; where the row is left out, @left_out for all of them that say something,
  *   the others for none
  * @line: the line as the edit leaves it, to be found by; all zero where the row is left out
@@ -108,6 +109,7 @@ typedef struct
   char *text;
   char *why;
   gboolean left_out;
+  gboolean unfinished;
   guint n_cells;
   RwLine line;
 } RwLineProblem;

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-line-cell.h"
 
+#include <glib/gi18n-lib.h>
+
 #define PAD_X 7
 #define PAD_Y 3
 #define HANDLE 7      /* px: side of the square to fill down by */
@@ -46,13 +48,19 @@ show_text (RwLineCell *cell)
   g_autofree char *text = NULL;
   g_autofree char *label = NULL;
   const RwLine *line;
+  gboolean invites;
 
   if (cell->row == NULL)
     return;
   line = rw_line_row_get (cell->row);
-  text = rw_line_text (line, cell->column);
+  text = rw_line_row_text (cell->row, cell->column);
   g_strdelimit (text, "\n\r\t", ' ');
-  pango_layout_set_text (cell->layout, text, -1);
+  invites = cell->column == RW_LINE_NAME && *text == '\0' && rw_line_row_is_blank (cell->row);
+  pango_layout_set_text (cell->layout, invites ? _("New line…") : text, -1);
+  if (invites)
+    gtk_widget_add_css_class (GTK_WIDGET (cell), "rw-invites");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (cell), "rw-invites");
   label = g_strdup_printf ("%s: %s", rw_line_column_title (line->side, cell->column), text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (cell), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   gtk_widget_queue_draw (GTK_WIDGET (cell));
@@ -255,8 +263,8 @@ static void
 draw_tick (RwLineCell *cell, GtkSnapshot *snapshot)
 {
   static const double points[][2] = { { 0.22, 0.52 }, { 0.42, 0.72 }, { 0.78, 0.3 } };
-  const RwLine *line = cell->row != NULL ? rw_line_row_get (cell->row) : NULL;
-  gboolean on = line != NULL && line->about != NULL && line->about->phantom;
+  g_autofree char *text = cell->row != NULL ? rw_line_row_text (cell->row, RW_LINE_PHANTOM) : NULL;
+  gboolean on = rw_line_says_something (text);
   double top = (gtk_widget_get_height (GTK_WIDGET (cell)) - TICK) / 2;
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (PAD_X - 1, (float) top - 1, TICK + 2, TICK + 2));
   GdkRGBA colour = find_colour (cell, on ? "theme_selected_bg_color" : NULL);

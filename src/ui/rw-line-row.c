@@ -9,6 +9,7 @@ struct _RwLineRow
 {
   GObject parent_instance;
   RwLine line;
+  char *typed[RW_LINE_N_COLUMNS]; /* (nullable): what stands in the cells of a row that is no line yet */
   guint next; /* the line that it is to show, while the list is made anew; NONE = none any more */
 };
 
@@ -20,6 +21,8 @@ static void
 rw_line_row_finalize (GObject *object)
 {
   rw_line_clear (&RW_LINE_ROW (object)->line);
+  for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
+    g_free (RW_LINE_ROW (object)->typed[i]);
   G_OBJECT_CLASS (rw_line_row_parent_class)->finalize (object);
 }
 
@@ -61,6 +64,51 @@ const RwLine *
 rw_line_row_get (RwLineRow *row)
 {
   return &row->line;
+}
+
+/* --- One that is no line yet --- */
+
+RwLineRow *
+rw_line_row_new_blank (RwLineSide side)
+{
+  RwLine line = { .side = side };
+
+  return row_new (&line, NONE);
+}
+
+gboolean
+rw_line_row_is_blank (RwLineRow *row)
+{
+  return row->line.stage == NULL && row->line.console == NULL;
+}
+
+const char *
+rw_line_row_get_typed (RwLineRow *row, RwLineColumn column)
+{
+  return row->typed[column];
+}
+
+void
+rw_line_row_type (RwLineRow *row, RwLineColumn column, const char *text)
+{
+  char *owned = g_strdup (text);
+
+  g_free (row->typed[column]);
+  row->typed[column] = owned;
+  g_signal_emit (row, changed_signal, 0);
+}
+
+void
+rw_line_row_set_side (RwLineRow *row, RwLineSide side)
+{
+  row->line.side = side;
+  g_signal_emit (row, changed_signal, 0);
+}
+
+char *
+rw_line_row_text (RwLineRow *row, RwLineColumn column)
+{
+  return row->typed[column] != NULL ? g_strdup (row->typed[column]) : rw_line_text (&row->line, column);
 }
 
 /* --- The list --- */
@@ -377,6 +425,19 @@ rw_line_list_order (GListStore *list, const RwLines *lines, GCompareDataFunc com
     row_set (rows->pdata[i], rw_lines_get (lines, ((RwLineRow *) rows->pdata[i])->next));
   g_ptr_array_sort_with_data (rows, compare_rows, &(Order){ compare, data });
   rw_row_store_show (list, rows);
+}
+
+GHashTable *
+rw_line_list_index (GListModel *rows)
+{
+  GHashTable *table = g_hash_table_new (place_hash, place_equal);
+
+  for (guint i = 0; i < g_list_model_get_n_items (rows); i++)
+    {
+      g_autoptr (RwLineRow) row = g_list_model_get_item (rows, i);
+      g_hash_table_insert (table, &row->line, GUINT_TO_POINTER (i));
+    }
+  return table;
 }
 
 int

@@ -31,7 +31,7 @@ moves_of (RwLineView *view, const RwLineEdit *edit)
 
       if (line == NULL)
         continue;
-      move.row = rw_line_view_row (view, row);
+      move.row = row < rw_line_view_n_rows (view) ? rw_line_view_row (view, row) : NULL;
       if (move.row != NULL)
         g_object_ref (move.row);
       rw_line_copy (&move.line, line);
@@ -58,6 +58,30 @@ rw_line_view_clear_outcome (RwLineOutcome *outcome)
   g_clear_pointer (&outcome->change, rw_change_unref);
 }
 
+/* (transfer full): what is told of new lines that the list does not show; @more: (transfer full) (nullable): what else is */
+static char *
+add_hidden (RwLineView *view, const GArray *moves, char *more)
+{
+  g_autofree char *owned = more;
+  g_autoptr (GHashTable) shown = NULL;
+  g_autofree char *text = NULL;
+  guint n = 0;
+
+  if (view->devices == NULL && view->needle == NULL)
+    return g_steal_pointer (&owned);
+  shown = rw_line_list_index (G_LIST_MODEL (view->selection));
+  for (guint i = 0; i < moves->len; i++)
+    {
+      const RwLineMove *move = &g_array_index (moves, RwLineMove, i);
+      n += move->row == NULL && !g_hash_table_contains (shown, &move->line);
+    }
+  if (n == 0)
+    return g_steal_pointer (&owned);
+  text = g_strdup_printf (ngettext ("%u new line is not shown: it does not fit what the list is kept to",
+                                    "%u new lines are not shown: they do not fit what the list is kept to", n), n);
+  return more != NULL ? g_strjoin ("\n", more, text, NULL) : g_steal_pointer (&text);
+}
+
 /* Does it, and tells what was not taken; @more: (nullable): what was not taken besides */
 void
 rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *more)
@@ -68,7 +92,10 @@ rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *mor
   rw_line_view_show_range (view);
   view->moves = outcome->moves;
   if (rw_document_do (view->document, outcome->change, &error))
-    rw_line_view_show_problems (view, outcome->problems, more);
+    {
+      g_autofree char *whole = add_hidden (view, outcome->moves, g_strdup (more));
+      rw_line_view_show_problems (view, outcome->problems, whole);
+    }
   else
     rw_line_view_show_remark (view, error->message);
   view->moves = NULL;
@@ -96,15 +123,15 @@ rw_line_view_line_at (RwLineView *view, int row)
 {
   RwLineRow *item = row >= 0 ? rw_line_view_row (view, (guint) row) : NULL;
 
-  return item != NULL ? rw_line_row_get (item) : NULL;
+  return item != NULL && !rw_line_row_is_blank (item) ? rw_line_row_get (item) : NULL;
 }
 
 char *
 rw_line_view_get_text (RwLineView *view, guint row, RwLineColumn column)
 {
-  const RwLine *line = rw_line_view_line_at (view, (int) row);
+  RwLineRow *item = rw_line_view_row (view, row);
 
-  return line != NULL ? rw_line_text (line, column) : NULL;
+  return item != NULL ? rw_line_row_text (item, column) : NULL;
 }
 
 /* --- One cell --- */
@@ -133,29 +160,17 @@ close_entry (RwLineView *view)
   rw_line_cell_end_edit (cell);
 }
 
-/**
- * rw_line_view_type:
- *
- * Types @text into the chosen cell, as if by keys and Enter.
- *
- * Returns: %FALSE where it was not taken: the foot says why, and what is being typed stays so
- */
-gboolean
-rw_line_view_type (RwLineView *view, const char *text)
+/* Types @text into the chosen cell of a line. */
+static gboolean
+type_line (RwLineView *view, const RwLine *line, const char *text)
 {
   const char *cells[RW_LINE_N_COLUMNS] = { NULL };
-  const RwLine *line = rw_line_view_line_at (view, view->row);
-  g_autofree char *present = NULL;
-  RwLineEdit *edit;
+  g_autofree char *present = rw_line_text (line, view->columns[view->column]);
+  RwLineEdit *edit = rw_line_view_begin (view, _("Edit a Line"));
   RwLineOutcome outcome;
   gboolean taken;
 
-  if (line == NULL || view->column < 0)
-    return TRUE;
-  present = rw_line_text (line, view->columns[view->column]);
-  rw_line_view_forget_remark (view);
   cells[view->columns[view->column]] = strcmp (present, text) != 0 ? text : NULL;
-  edit = rw_line_view_begin (view, _("Edit a Line"));
   rw_line_edit_set (edit, (guint) view->row, line, cells);
   outcome = rw_line_view_try (view, edit);
   taken = outcome.problems->len == 0;
@@ -170,17 +185,39 @@ rw_line_view_type (RwLineView *view, const char *text)
   return taken;
 }
 
+/**
+ * rw_line_view_type:
+ *
+ * Types @text into the chosen cell, as if by keys and Enter.
+ *
+ * Returns: %FALSE where it was not taken: the foot says why, and what is being typed stays so
+ */
+gboolean
+rw_line_view_type (RwLineView *view, const char *text)
+{
+  const RwLine *line = rw_line_view_line_at (view, view->row);
+
+  if (view->row < 0 || view->column < 0)
+    return TRUE;
+  rw_line_view_forget_remark (view);
+  if (line != NULL)
+    return type_line (view, line, text);
+  if (!rw_line_view_type_blank (view, view->columns[view->column], text))
+    return FALSE;
+  close_entry (view);
+  return TRUE;
+}
+
 /* @text: (nullable): what the entry starts with; NULL = what stands in the cell */
 void
 rw_line_view_begin_typing (RwLineView *view, const char *text)
 {
   RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
-  const RwLine *line = rw_line_view_line_at (view, view->row);
   g_autofree char *present = NULL;
 
-  if (cell == NULL || line == NULL)
+  if (cell == NULL)
     return;
-  present = rw_line_text (line, view->columns[view->column]);
+  present = rw_line_view_get_text (view, (guint) view->row, view->columns[view->column]);
   view->typing = TRUE;
   rw_line_cell_begin_edit (cell, text != NULL ? text : present);
   if (!rw_line_cell_chooses (view->columns[view->column]))
@@ -231,7 +268,8 @@ row_texts (RwLineView *view, guint row, int left, int right)
 char *
 rw_line_view_copy_text (RwLineView *view)
 {
-  RwCellRange range = rw_line_view_range (view);
+  RwCellRange range = rw_line_view_is_blank (view, rw_line_view_range (view).top) ? rw_line_view_range (view)
+                                                                                 : rw_line_view_lines (view);
   GString *text = g_string_new (NULL);
 
   for (int row = range.top; row >= 0 && row <= range.bottom; row++)
@@ -283,6 +321,7 @@ is_empty (const char *const *cells)
 static void
 paste_row (RwLineView *view, RwLineEdit *edit, const RwCsv *csv, guint row, int at, RwCellRange range, gboolean spread)
 {
+  const RwLine *line = rw_line_view_line_at (view, at);
   const char *cells[RW_LINE_N_COLUMNS] = { NULL };
 
   for (int column = range.left; column < (int) view->n_columns; column++)
@@ -292,8 +331,14 @@ paste_row (RwLineView *view, RwLineEdit *edit, const RwCsv *csv, guint row, int 
       else if (!spread)
         cells[view->columns[column]] = rw_csv_get (csv, row, (guint) (column - range.left));
     }
-  if (rw_line_view_line_at (view, at) != NULL || !is_empty (cells))
-    rw_line_edit_set (edit, (guint) at, rw_line_view_line_at (view, at), cells);
+  if (line == NULL && is_empty (cells))
+    return;
+  for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
+    if (cells[i] == NULL && line == NULL && row == 0)
+      cells[i] = rw_line_row_get_typed (view->blank, i);
+  if (line == NULL)
+    rw_line_view_fit_filter (view, cells);
+  rw_line_edit_set (edit, (guint) at, line, cells);
 }
 
 /* (transfer full) (nullable): what is told of columns that the list has no room for */
@@ -309,26 +354,20 @@ excess_text (RwLineView *view, const RwCsv *csv, RwCellRange range)
                           n - room);
 }
 
-/* Where the list shows what an edit moved; -1 = it does not. */
-static int
-position_of (RwLineView *view, const RwLineMove *move)
-{
-  return rw_line_list_find (G_LIST_MODEL (view->selection), &move->line);
-}
-
 /* Chooses the rows of an edit's lines from @left to @right, where they stand together, and brings them into sight. */
-static void
-choose_moved (RwLineView *view, const GArray *moves, int left, int right)
+void
+rw_line_view_choose_moved (RwLineView *view, const GArray *moves, int left, int right)
 {
+  g_autoptr (GHashTable) shown = rw_line_list_index (G_LIST_MODEL (view->selection));
   int top = G_MAXINT, bottom = -1;
+  gpointer at;
 
   for (guint i = 0; i < moves->len; i++)
-    {
-      int at = position_of (view, &g_array_index (moves, RwLineMove, i));
-      if (at >= 0)
-        top = MIN (top, at);
-      bottom = MAX (bottom, at);
-    }
+    if (g_hash_table_lookup_extended (shown, &g_array_index (moves, RwLineMove, i).line, NULL, &at))
+      {
+        top = MIN (top, GPOINTER_TO_INT (at));
+        bottom = MAX (bottom, GPOINTER_TO_INT (at));
+      }
   if (bottom < 0)
     return;
   if (bottom - top >= (int) moves->len)
@@ -338,18 +377,50 @@ choose_moved (RwLineView *view, const GArray *moves, int left, int right)
   view->chosen_for = TRUE;
 }
 
+/* One row of cells that is pasted into the blank row: several of them are a line, one alone waits for the others. */
+static void
+paste_blank (RwLineView *view, const RwCsv *csv, int left)
+{
+  guint wide = MIN (rw_csv_n_columns (csv), view->n_columns - (guint) left);
+
+  if (wide == 1)
+    {
+      rw_line_view_type_blank (view, view->columns[left], rw_csv_get (csv, 0, 0));
+      return;
+    }
+  for (guint i = 0; i < wide; i++)
+    rw_line_view_set_blank (view, view->columns[left + (int) i], rw_csv_get (csv, 0, i));
+  rw_line_view_make_blank (view, left, left + (int) wide - 1);
+}
+
+static void
+paste_rows (RwLineView *view, const RwCsv *csv, RwCellRange range)
+{
+  gboolean spread = csv->rows->len == 1 && rw_csv_n_columns (csv) == 1;
+  guint n = spread ? (guint) (range.bottom - range.top + 1) : csv->rows->len;
+  int right = MIN (range.left + (int) rw_csv_n_columns (csv), (int) view->n_columns) - 1;
+  RwLineEdit *edit = rw_line_view_begin (view, n == 1 ? _("Paste a Line") : _("Paste Lines"));
+  g_autofree char *more = spread ? NULL : excess_text (view, csv, range);
+  RwLineOutcome outcome;
+
+  for (guint i = 0; i < n; i++)
+    paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
+  outcome = rw_line_view_try (view, edit);
+  if (rw_line_view_is_blank (view, range.top))
+    rw_line_view_clear_blank (view);
+  rw_line_view_do (view, &outcome, more);
+  if (!spread)
+    rw_line_view_choose_moved (view, outcome.moves, range.left, right);
+  rw_line_view_clear_outcome (&outcome);
+}
+
 /* Rows of @text below the last one become new lines. */
 void
 rw_line_view_paste_text (RwLineView *view, const char *text)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (RwCsv) csv = rw_csv_parse (text, strlen (text), '\t', RW_CSV_ALL_ROWS, &error);
-  g_autofree char *more = NULL;
-  RwCellRange range = rw_line_view_range (view);
-  RwLineOutcome outcome;
-  gboolean spread;
-  RwLineEdit *edit;
-  guint n;
+  RwCellRange lines = rw_line_view_lines (view), range = rw_line_view_range (view);
 
   if (csv == NULL)
     {
@@ -358,17 +429,11 @@ rw_line_view_paste_text (RwLineView *view, const char *text)
     }
   if (csv->rows->len == 0 || range.top < 0)
     return;
-  spread = csv->rows->len == 1 && rw_csv_n_columns (csv) == 1;
-  n = spread ? (guint) (range.bottom - range.top + 1) : csv->rows->len;
-  edit = rw_line_view_begin (view, n == 1 ? _("Paste a Line") : _("Paste Lines"));
-  for (guint i = 0; i < n; i++)
-    paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
-  more = spread ? NULL : excess_text (view, csv, range);
-  outcome = rw_line_view_try (view, edit);
-  rw_line_view_do (view, &outcome, more);
-  if (!spread)
-    choose_moved (view, outcome.moves, range.left, MIN (range.left + (int) rw_csv_n_columns (csv), (int) view->n_columns) - 1);
-  rw_line_view_clear_outcome (&outcome);
+  rw_line_view_forget_remark (view);
+  if (lines.top < 0 && csv->rows->len == 1)
+    paste_blank (view, csv, range.left);
+  else
+    paste_rows (view, csv, lines.top >= 0 ? lines : range);
 }
 
 static void
@@ -395,10 +460,12 @@ rw_line_view_paste (RwLineView *view)
 void
 rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text)
 {
-  RwCellRange range = rw_line_view_range (view);
+  RwCellRange range = rw_line_view_lines (view);
   const char *cells[RW_LINE_N_COLUMNS] = { NULL };
   RwLineEdit *edit;
 
+  if (rw_line_view_is_blank (view, rw_line_view_range (view).top))
+    rw_line_view_type_blank (view, column, text);
   if (range.top < 0)
     return;
   cells[column] = text;
@@ -415,9 +482,11 @@ rw_line_view_type_all (RwLineView *view, RwLineColumn column, const char *text)
 void
 rw_line_view_empty_cells (RwLineView *view)
 {
-  RwCellRange range = rw_line_view_range (view);
+  RwCellRange range = rw_line_view_lines (view), all = rw_line_view_range (view);
   RwLineEdit *edit;
 
+  for (int column = all.left; rw_line_view_is_blank (view, all.bottom) && column <= all.right; column++)
+    rw_line_view_set_blank (view, view->columns[column], NULL);
   if (range.top < 0)
     return;
   edit = rw_line_view_begin (view, _("Empty Cells"));
@@ -438,9 +507,11 @@ rw_line_view_empty_cells (RwLineView *view)
 void
 rw_line_view_remove_lines (RwLineView *view)
 {
-  RwCellRange range = rw_line_view_range (view);
+  RwCellRange range = rw_line_view_lines (view);
   RwLineEdit *edit;
 
+  if (rw_line_view_is_blank (view, rw_line_view_range (view).bottom))
+    rw_line_view_clear_blank (view);
   if (range.top < 0)
     return;
   edit = rw_line_view_begin (view, range.top == range.bottom ? _("Take a Line out of the Patch") : _("Take Lines out of the Patch"));

@@ -140,12 +140,12 @@ fill (RwLineView *view, RwCellRange from, int *last, char **more)
 void
 rw_line_view_fill_down (RwLineView *view)
 {
-  RwCellRange range = rw_line_view_range (view);
+  RwCellRange range = rw_line_view_lines (view);
   int from = range.top < range.bottom ? range.top : range.top - 1;
   g_autofree char *more = NULL;
   RwLineEdit *edit;
 
-  if (from < 0)
+  if (from < 0 || rw_line_view_range (view).bottom > range.bottom)
     return;
   edit = fill (view, (RwCellRange) { from, from, range.left, range.right }, &range.bottom, &more);
   rw_line_view_apply (view, edit, more);
@@ -155,7 +155,7 @@ rw_line_view_fill_down (RwLineView *view)
 void
 rw_line_view_fill_to (RwLineView *view, int last)
 {
-  RwCellRange range = rw_line_view_range (view);
+  RwCellRange range = rw_line_view_lines (view);
   g_autofree char *more = NULL;
   RwLineEdit *edit;
 

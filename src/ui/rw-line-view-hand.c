@@ -18,6 +18,19 @@ rw_line_view_range (RwLineView *view)
                          MIN (view->column, view->anchor_column), MAX (view->column, view->anchor_column) };
 }
 
+/* Likewise of what is chosen of the lines, without the blank row; its top is -1 where no line is chosen. */
+RwCellRange
+rw_line_view_lines (RwLineView *view)
+{
+  RwCellRange range = rw_line_view_range (view);
+  int n = (int) rw_line_view_n_rows (view);
+
+  if (range.top >= n)
+    return (RwCellRange) { -1, -1, -1, -1 };
+  range.bottom = MIN (range.bottom, n - 1);
+  return range;
+}
+
 /* Returns: (nullable): the cell that shows it now */
 RwLineCell *
 rw_line_view_cell (RwLineView *view, int row, int column)
@@ -67,7 +80,7 @@ rw_line_view_cell_state (RwLineView *view, int row, int column)
     state |= RW_LINE_CELL_IN_RANGE;
   if (row == view->row && column == view->column)
     state |= RW_LINE_CELL_AT_CURSOR;
-  if (row == range.bottom && column == range.right && !view->typing)
+  if (row == range.bottom && column == range.right && !view->typing && !rw_line_view_is_blank (view, row))
     state |= RW_LINE_CELL_CORNER;
   if (within && view->filling && row > range.bottom && row <= view->fill_to)
     state |= RW_LINE_CELL_IN_FILL;
@@ -136,28 +149,28 @@ bring_into_sight (RwLineView *view)
  * @row, @column: as shown, from 0; kept within the list
  * @extend: keep the other corner of the chosen cells
  *
- * What is being typed is meant; where it is not taken, it stays open, and nothing else is chosen.
+ * What is being typed is meant; where it is not taken, it stays open, and nothing else is chosen. Whoever leaves the
+ * blank row has made a line there.
  */
 void
 rw_line_view_choose (RwLineView *view, int row, int column, gboolean extend)
 {
-  int n = (int) rw_line_view_n_rows (view);
   int before = view->row;
 
-  if (n == 0)
-    return;
   if (view->typing && !rw_line_view_end_typing (view, TRUE))
     {
       bring_into_sight (view);
       return;
     }
+  if (rw_line_view_is_blank (view, view->row) && row != view->row)
+    rw_line_view_leave_blank (view);
   if (extend && view->chosen_for)
     {
       view->anchor_row = view->row;
       view->anchor_column = view->column;
     }
   view->chosen_for = FALSE;
-  view->row = CLAMP (row, 0, n - 1);
+  view->row = CLAMP (row, 0, (int) rw_line_view_n_rows (view));
   view->column = CLAMP (column, 0, (int) view->n_columns - 1);
   if (!extend || view->anchor_row < 0)
     {
@@ -188,7 +201,8 @@ static gboolean
 move_key (RwLineView *view, guint keyval, GdkModifierType state)
 {
   gboolean extend = (state & GDK_SHIFT_MASK) != 0, far = (state & GDK_CONTROL_MASK) != 0;
-  int last = (int) rw_line_view_n_rows (view), row = view->row, column = view->column;
+  int n = (int) rw_line_view_n_rows (view), row = view->row, column = view->column;
+  int last = row < n - 1 ? n - 1 : n; /* first to the last line, then to the blank row */
 
   switch (keyval)
     {
@@ -235,7 +249,12 @@ step (RwLineView *view, int by)
 {
   int n = (int) view->n_columns, place = view->row * n + view->column + by;
 
-  if (place < 0 || place >= n * (int) rw_line_view_n_rows (view))
+  if (place >= n * ((int) rw_line_view_n_rows (view) + 1) && rw_line_view_has_blank (view))
+    {
+      rw_line_view_choose (view, view->row + 1, 0, FALSE);
+      return TRUE;
+    }
+  if (place < 0 || place >= n * ((int) rw_line_view_n_rows (view) + 1))
     return FALSE;
   rw_line_view_choose (view, place / n, place % n, FALSE);
   return TRUE;
@@ -276,7 +295,7 @@ static void
 choose_all (RwLineView *view)
 {
   rw_line_view_choose (view, 0, 0, FALSE);
-  rw_line_view_choose (view, (int) rw_line_view_n_rows (view) - 1, (int) view->n_columns - 1, TRUE);
+  rw_line_view_choose (view, MAX ((int) rw_line_view_n_rows (view) - 1, 0), (int) view->n_columns - 1, TRUE);
 }
 
 static void
@@ -290,8 +309,8 @@ cut (RwLineView *view)
 void
 rw_line_view_toggle_phantom (RwLineView *view)
 {
-  const RwLine *line = rw_line_view_get_line (view);
-  gboolean on = line != NULL && line->about != NULL && line->about->phantom;
+  g_autofree char *text = rw_line_view_get_text (view, (guint) view->row, RW_LINE_PHANTOM);
+  gboolean on = rw_line_says_something (text);
 
   rw_line_view_type_all (view, RW_LINE_PHANTOM, on ? "" : "yes");
 }
@@ -300,6 +319,7 @@ static const struct { guint keyval; GdkModifierType state; void (*run) (RwLineVi
   { GDK_KEY_c, GDK_CONTROL_MASK, rw_line_view_copy },
   { GDK_KEY_x, GDK_CONTROL_MASK, cut },
   { GDK_KEY_v, GDK_CONTROL_MASK, rw_line_view_paste },
+  { GDK_KEY_d, GDK_CONTROL_MASK | GDK_SHIFT_MASK, rw_line_view_duplicate },
   { GDK_KEY_d, GDK_CONTROL_MASK, rw_line_view_fill_down },
   { GDK_KEY_a, GDK_CONTROL_MASK, choose_all },
   { GDK_KEY_Delete, 0, rw_line_view_empty_cells },
@@ -314,7 +334,7 @@ find_command (guint keyval, GdkModifierType state)
 {
   for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
     if (commands[i].keyval == gdk_keyval_to_lower (keyval)
-        && commands[i].state == (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)))
+        && commands[i].state == (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | (commands[i].state & GDK_SHIFT_MASK))))
       return (int) i;
   return -1;
 }
@@ -383,6 +403,12 @@ rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
       rw_line_view_end_filling (view, FALSE);
       return TRUE;
     }
+  if (keyval == GDK_KEY_Escape && rw_line_view_is_blank (view, view->row) && rw_line_view_has_blank (view))
+    {
+      rw_line_view_clear_blank (view);
+      rw_line_view_forget_remark (view);
+      return TRUE;
+    }
   if (keyval == GDK_KEY_Escape)
     {
       rw_line_view_emit_close (view);
@@ -408,8 +434,10 @@ end_left (gpointer user_data)
   RwLineView *view = user_data;
 
   view->leaving = 0;
-  if (view->typing && !rw_line_view_has_keyboard (view))
-    rw_line_view_end_typing (view, TRUE);
+  if (rw_line_view_has_keyboard (view) || (view->choices != NULL && !view->typing))
+    return G_SOURCE_REMOVE;
+  if (!view->typing || rw_line_view_end_typing (view, TRUE))
+    rw_line_view_leave_blank (view);
   return G_SOURCE_REMOVE;
 }
 

@@ -18,7 +18,8 @@ struct _RwLineView
 
   GListStore *model;
   GtkCustomFilter *filter;
-  GtkMultiSelection *selection; /* over what is filtered */
+  RwLineRow *blank;             /* the last row, for a new line: neither filtered nor sorted */
+  GtkMultiSelection *selection; /* over what is filtered, and the blank row */
   GArray *moves;                /* (nullable): of RwLineMove: of the edit that is being done */
   GHashTable *devices;          /* (nullable): ids of the devices whose lines are listed; NULL = of all */
   char *needle;                 /* (nullable): folded text that must stand in a line */
@@ -68,6 +69,7 @@ GtkWidget *rw_line_view_make_bar (RwLineView *view);
 /* rw-line-view-hand.c */
 void rw_line_view_hand_init (RwLineView *view);
 RwCellRange rw_line_view_range (RwLineView *view);
+RwCellRange rw_line_view_lines (RwLineView *view);
 int rw_line_view_shown_column (RwLineView *view, RwLineColumn column);
 guint rw_line_view_cell_state (RwLineView *view, int row, int column);
 void rw_line_view_show_cells (RwLineView *view);
@@ -77,6 +79,17 @@ void rw_line_view_toggle_phantom (RwLineView *view);
 RwLineCell *rw_line_view_cell (RwLineView *view, int row, int column);
 gboolean rw_line_view_is_command (guint keyval, GdkModifierType state);
 gboolean rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state);
+
+/* rw-line-view-blank.c */
+gboolean rw_line_view_is_blank (RwLineView *view, int row);
+gboolean rw_line_view_has_blank (RwLineView *view);
+void rw_line_view_set_blank (RwLineView *view, RwLineColumn column, const char *text);
+void rw_line_view_clear_blank (RwLineView *view);
+void rw_line_view_fit_filter (RwLineView *view, const char **cells);
+gboolean rw_line_view_type_blank (RwLineView *view, RwLineColumn column, const char *text);
+gboolean rw_line_view_make_blank (RwLineView *view, int left, int right);
+gboolean rw_line_view_leave_blank (RwLineView *view);
+void rw_line_view_duplicate (RwLineView *view);
 
 /* rw-line-view-mouse.c */
 GtkWidget *rw_line_view_make_over (RwLineView *view, GtkWidget *scroll);
@@ -112,6 +125,7 @@ gboolean rw_line_view_has_keyboard (RwLineView *view);
 void rw_line_view_begin_typing (RwLineView *view, const char *text);
 gboolean rw_line_view_end_typing (RwLineView *view, gboolean keep);
 RwLineOutcome rw_line_view_try (RwLineView *view, RwLineEdit *edit);
+void rw_line_view_choose_moved (RwLineView *view, const GArray *moves, int left, int right);
 void rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *more);
 void rw_line_view_clear_outcome (RwLineOutcome *outcome);
 void rw_line_view_copy (RwLineView *view);

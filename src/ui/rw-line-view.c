@@ -24,7 +24,7 @@ rw_line_view_emit_way (RwLineView *view)
 guint
 rw_line_view_n_rows (RwLineView *view)
 {
-  return g_list_model_get_n_items (G_LIST_MODEL (view->selection));
+  return g_list_model_get_n_items (G_LIST_MODEL (view->selection)) - 1; /* without the blank one at the end */
 }
 
 /* Returns: (transfer none) (nullable): the list holds it */
@@ -39,9 +39,7 @@ rw_line_view_row (RwLineView *view, guint position)
 const RwLine *
 rw_line_view_get_line (RwLineView *view)
 {
-  RwLineRow *row = view->row >= 0 ? rw_line_view_row (view, (guint) view->row) : NULL;
-
-  return row != NULL ? rw_line_row_get (row) : NULL;
+  return rw_line_view_line_at (view, view->row);
 }
 
 /* --- What is listed --- */
@@ -119,10 +117,10 @@ find_row (RwLineView *view, RwLineRow *row, int gone)
 {
   int n = (int) rw_line_view_n_rows (view);
 
-  for (int i = 0; row != NULL && i < n; i++)
+  for (int i = 0; row != NULL && i <= n; i++)
     if (rw_line_view_row (view, (guint) i) == row)
       return i;
-  return MIN (gone, n - 1);
+  return MIN (gone, MAX (n - 1, 0));
 }
 
 static void
@@ -261,6 +259,7 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
   if ((what & RW_DOCUMENT_WHOLE) != 0)
     {
       rw_line_view_close_problems (view);
+      rw_line_view_clear_blank (view);
       rw_line_view_choose_none (view);
       choose_free (view);
     }
@@ -294,6 +293,7 @@ rw_line_view_set_document (RwLineView *view, RwDocument *document)
   g_return_if_fail (RW_IS_LINE_VIEW (view));
   rw_line_view_close_problems (view);
   rw_line_view_forget_remark (view);
+  rw_line_view_clear_blank (view);
   if (view->document != NULL)
     {
       g_signal_handlers_disconnect_by_data (view->document, view);
@@ -394,7 +394,10 @@ rw_line_view_set_side (RwLineView *view, RwLineSide side)
     return;
   rw_line_view_choose_none (view);
   show_top (view); /* while the rows still have their places */
+  if (!rw_line_view_leave_blank (view))
+    rw_line_view_clear_blank (view);
   view->side = side;
+  rw_line_row_set_side (view->blank, side);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (view->side_buttons[side]), TRUE);
   show_columns (view);
   choose_free (view);
@@ -417,10 +420,7 @@ void
 rw_line_view_focus (RwLineView *view)
 {
   g_return_if_fail (RW_IS_LINE_VIEW (view));
-  if (rw_line_view_n_rows (view) == 0)
-    gtk_widget_grab_focus (view->search);
-  else
-    rw_line_view_choose (view, MAX (view->row, 0), MAX (view->column, 0), FALSE);
+  rw_line_view_choose (view, MAX (view->row, 0), MAX (view->column, 0), FALSE);
 }
 
 /* --- The widget --- */
@@ -446,6 +446,7 @@ rw_line_view_dispose (GObject *object)
   g_clear_object (&view->selection);
   g_clear_object (&view->filter);
   g_clear_object (&view->model);
+  g_clear_object (&view->blank);
   g_clear_pointer (&view->devices, g_hash_table_unref);
   g_clear_pointer (&view->cells, g_hash_table_unref);
   g_clear_pointer (&view->needle, g_free);
@@ -466,16 +467,23 @@ rw_line_view_class_init (RwLineViewClass *klass)
     signals[i] = g_signal_new (names[i], G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
-/* Lines, in the order of the column that was clicked last → those that are wanted → chosen. */
+/* Lines, in the order of the column that was clicked last → those that are wanted, and a blank one → chosen. */
 static void
 make_models (RwLineView *view)
 {
   GtkFilterListModel *filtered;
+  g_autoptr (GListStore) end = g_list_store_new (RW_TYPE_LINE_ROW);
+  g_autoptr (GListStore) both = g_list_store_new (G_TYPE_LIST_MODEL);
 
   view->model = rw_line_list_new ();
   view->filter = gtk_custom_filter_new (is_listed, view, NULL);
   filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (view->model)), GTK_FILTER (g_object_ref (view->filter)));
-  view->selection = gtk_multi_selection_new (G_LIST_MODEL (filtered));
+  view->blank = rw_line_row_new_blank (view->side);
+  g_list_store_append (end, view->blank);
+  g_list_store_append (both, filtered);
+  g_list_store_append (both, end);
+  g_object_unref (filtered);
+  view->selection = gtk_multi_selection_new (G_LIST_MODEL (gtk_flatten_list_model_new (g_object_ref (G_LIST_MODEL (both)))));
   gtk_column_view_set_model (GTK_COLUMN_VIEW (view->list), GTK_SELECTION_MODEL (view->selection));
 }
 

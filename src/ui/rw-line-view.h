@@ -31,6 +31,7 @@ void rw_line_view_focus (RwLineView *view);
 const RwLine *rw_line_view_get_line (RwLineView *view);
 /* No line is chosen any more. */
 void rw_line_view_choose_none (RwLineView *view);
+/* How many lines are listed; the blank row for a new one is the next. */
 guint rw_line_view_n_rows (RwLineView *view);
 
 /* What hands and keys do; rows and columns as they are shown, from 0. */

@@ -2,6 +2,8 @@
 /* Which rows the line list shows, in which order, and where the hand is in them after a change. */
 #include "lines-hand.h"
 
+#include <string.h>
+
 /* A rig with a hundred lines and some hundred free sockets. */
 static RwLineView *
 begin_demo (Hand *hand)
@@ -183,6 +185,124 @@ test_undone_at_end (void)
   hand_end (&hand);
 }
 
+/* The row below the last line is for a new one: it is made when the hand leaves the row, and counts for nothing before. */
+static void
+test_blank (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+  g_autofree char *csv = NULL;
+
+  rw_line_view_set_with_free (view, FALSE);
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 0);
+  rw_line_view_focus (view);
+  g_assert_cmpint (view->row, ==, 0);
+  lines_type (&hand, "Vox", GDK_KEY_Tab);
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 0);
+  csv = rw_line_view_csv_text (view);
+  g_assert_null (strstr (csv, "Vox"));
+  g_assert_false (rw_document_is_dirty (hand.window->document));
+  lines_type (&hand, "Stage left", GDK_KEY_Tab);
+  lines_type (&hand, "7", GDK_KEY_Tab);
+  lines_type (&hand, "FOH", GDK_KEY_Tab);
+  lines_type (&hand, "7", GDK_KEY_Tab);
+  g_assert_cmpuint (lines_n_patched (&hand), ==, 0);
+  lines_type (&hand, "9", GDK_KEY_Return);
+  g_assert_cmpuint (lines_n_patched (&hand), ==, 1);
+  lines_assert_cells (view, 0, "Vox|Stage left|7|FOH|7|9");
+  lines_assert_cells (view, 1, "|||||");
+  g_assert_cmpint (view->row, ==, 1);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 0);
+  hand_end (&hand);
+}
+
+/* What cannot be a line stays there and is told; what is wrong in itself stays open. */
+static void
+test_blank_unfinished (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+
+  rw_line_view_choose (view, 32, 0, FALSE);
+  lines_type (&hand, "Vox", GDK_KEY_Return);
+  lines_assert_cells (view, 32, "Vox|||||");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==,
+                   "The new row is no line yet: Name “Vox” says neither a device nor a console");
+  rw_line_view_choose (view, 32, 1, FALSE);
+  lines_type (&hand, "Attic", GDK_KEY_Return);
+  g_assert_true (view->typing);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "Row 33, From device: “Attic” no device is called that");
+  lines_key (&hand, GDK_KEY_Escape, 0);
+  /* it is filled, pasted over and emptied by itself only */
+  rw_line_view_choose (view, 31, 0, FALSE);
+  rw_line_view_choose (view, 32, 0, TRUE);
+  rw_line_view_paste_text (view, "Drum");
+  lines_assert_column (view, RW_LINE_NAME, 31, 2, "Drum|Vox");
+  rw_line_view_fill_to (view, 32);
+  lines_assert_column (view, RW_LINE_NAME, 31, 2, "Drum|Vox");
+  rw_line_view_choose (view, 32, 1, FALSE);
+  rw_line_view_paste_text (view, "Stage right\t16\tFOH\t5\t6\n");
+  g_assert_cmpuint (lines_n_patched (&hand), ==, 1);
+  g_assert_cmpint (rw_line_view_get_line (view)->strip, ==, 6);
+  rw_line_view_choose (view, (int) rw_line_view_n_rows (view), 0, FALSE);
+  lines_type (&hand, "Bass", GDK_KEY_Tab);
+  lines_key (&hand, GDK_KEY_Escape, 0);
+  g_assert_false (rw_line_view_has_blank (view));
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (view)));
+  hand_end (&hand);
+}
+
+/* In a list that is kept to a device, a new line is one of that device; one that is not is told. */
+static void
+test_blank_filtered (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+
+  rw_line_view_set_with_free (view, FALSE);
+  hand_select (&hand, "left");
+  rw_line_view_choose (view, 0, 0, FALSE);
+  lines_type (&hand, "Vox", GDK_KEY_Return);
+  lines_assert_cells (view, 0, "Vox|Stage left|1|||");
+  rw_line_view_choose (view, 1, 0, FALSE);
+  rw_line_view_paste_text (view, "Bass\tStage right\t4\tFOH\t4\t4\n");
+  g_assert_cmpuint (lines_n_patched (&hand), ==, 1);
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 1);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==,
+                   "1 new line is not shown: it does not fit what the list is kept to");
+  hand_end (&hand);
+}
+
+/* A source goes to one more desk by a few keys. */
+static void
+test_duplicate (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+
+  hand_open_text (&hand, "console desk ctrl=1 name=FOH at=[20,60]\nconsole mon ctrl=2 name=Monitors at=[20,120]\n"
+                         "rack left id=1 name='Stage left' at=[110,60]\n");
+  rw_line_view_set_with_free (view, FALSE);
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Vox\tStage left\t3\tFOH\t3\t3\n");
+  lines_key (&hand, GDK_KEY_D, GDK_CONTROL_MASK | GDK_SHIFT_MASK);
+  g_assert_cmpint (view->row, ==, 1);
+  lines_assert_cells (view, 1, "|Stage left|3|||");
+  lines_type (&hand, "Monitors", GDK_KEY_Return);
+  g_assert_cmpuint (lines_n_patched (&hand), ==, 2);
+  lines_assert_cells (view, 1, "Vox|Stage left|3|Monitors|1|");
+  /* an output: one more device on the same bus */
+  rw_line_view_set_side (view, RW_LINE_OUTPUT);
+  rw_line_view_choose (view, (int) rw_line_view_n_rows (view), 0, FALSE);
+  rw_line_view_paste_text (view, "Wedge\tFOH\t2\t2\tStage left\t1\n");
+  rw_line_view_duplicate (view);
+  lines_type (&hand, "Stage left", GDK_KEY_Return);
+  lines_assert_cells (view, 1, "Wedge|Stage left|2|FOH|2|2");
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -192,5 +312,9 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines-rows/sorted", test_sorted);
   g_test_add_func ("/window/lines-rows/pasted", test_pasted);
   g_test_add_func ("/window/lines-rows/undone-at-end", test_undone_at_end);
+  g_test_add_func ("/window/lines-rows/blank", test_blank);
+  g_test_add_func ("/window/lines-rows/blank-unfinished", test_blank_unfinished);
+  g_test_add_func ("/window/lines-rows/blank-filtered", test_blank_filtered);
+  g_test_add_func ("/window/lines-rows/duplicate", test_duplicate);
   return g_test_run ();
 }
