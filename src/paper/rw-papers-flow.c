@@ -371,20 +371,18 @@ rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, double e
 }
 
 /**
- * rw_place_mark: makes a place that links lead to, at (@x, @y) in user space. cairo takes it in points of the page.
+ * rw_place_mark: makes a place that links lead to, at (@x, @y) in user space. cairo takes it in points of the page, and
+ * reads numbers as the locale writes them: in whole ones there is nothing to be mistaken.
  */
 void
 rw_place_mark (cairo_t *cr, const char *name, double x, double y, const RwDrawOptions *options)
 {
-  char x_text[G_ASCII_DTOSTR_BUF_SIZE], y_text[G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *attributes = NULL;
 
   if (options->unlinked)
     return;
   cairo_user_to_device (cr, &x, &y);
-  g_ascii_formatd (x_text, sizeof x_text, "%.2f", MAX (x, 0));
-  g_ascii_formatd (y_text, sizeof y_text, "%.2f", MAX (y, 0));
-  attributes = g_strdup_printf ("name='%s' x=%s y=%s", name, x_text, y_text);
+  attributes = g_strdup_printf ("name='%s' x=%d y=%d", name, (int) MAX (x, 0), (int) MAX (y, 0));
   cairo_tag_begin (cr, CAIRO_TAG_DEST, attributes);
   cairo_tag_end (cr, CAIRO_TAG_DEST);
 }

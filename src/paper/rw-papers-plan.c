@@ -216,11 +216,10 @@ rw_plan_tiles_scale_text (const RwPlanTiles *tiles, guint page)
   return scale > 0 ? rw_plan_scale_text (round (scale * 1000) / 1000) : NULL;
 }
 
-/* Makes @rect of user space lead to @place. cairo takes it in points of the page. */
+/* Makes @rect of user space lead to @place. cairo takes it in points of the page: whole ones, as for rw_place_mark(). */
 static void
 link_rect (cairo_t *cr, RwRect rect, const char *place, const RwDrawOptions *options)
 {
-  char n[4][G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *attributes = NULL;
   double x = rect.x, y = rect.y, w = rect.w, h = rect.h;
 
@@ -228,11 +227,8 @@ link_rect (cairo_t *cr, RwRect rect, const char *place, const RwDrawOptions *opt
     return;
   cairo_user_to_device (cr, &x, &y);
   cairo_user_to_device_distance (cr, &w, &h);
-  g_ascii_formatd (n[0], sizeof n[0], "%.2f", x);
-  g_ascii_formatd (n[1], sizeof n[1], "%.2f", y);
-  g_ascii_formatd (n[2], sizeof n[2], "%.2f", w);
-  g_ascii_formatd (n[3], sizeof n[3], "%.2f", h);
-  attributes = g_strdup_printf ("dest='%s' rect=[%s %s %s %s]", place, n[0], n[1], n[2], n[3]);
+  attributes = g_strdup_printf ("dest='%s' rect=[%d %d %d %d]", place, (int) round (x), (int) round (y), (int) round (w),
+                                (int) round (h));
   cairo_tag_begin (cr, CAIRO_TAG_LINK, attributes);
   cairo_tag_end (cr, CAIRO_TAG_LINK);
 }

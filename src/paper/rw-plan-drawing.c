@@ -85,19 +85,16 @@ rw_plan_drawing_arrange (RwPlanDrawing *drawing, RwDrawContext *context, const R
 }
 
 /* A place that links lead to, a little above and left of @at, in the drawing's own millimetres. cairo takes it in
- * points of the page. */
+ * points of the page: whole ones, as for rw_place_mark(). */
 static void
 mark_place (cairo_t *cr, const char *kind, guint index, RwPoint at)
 {
-  char x[G_ASCII_DTOSTR_BUF_SIZE], y[G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *attributes = NULL;
 
   at.x -= 20;
   at.y -= 20;
   cairo_user_to_device (cr, &at.x, &at.y);
-  g_ascii_formatd (x, sizeof x, "%.2f", MAX (at.x, 0));
-  g_ascii_formatd (y, sizeof y, "%.2f", MAX (at.y, 0));
-  attributes = g_strdup_printf ("name='%s-%u' x=%s y=%s", kind, index, x, y);
+  attributes = g_strdup_printf ("name='%s-%u' x=%d y=%d", kind, index, (int) MAX (at.x, 0), (int) MAX (at.y, 0));
   cairo_tag_begin (cr, CAIRO_TAG_DEST, attributes);
   cairo_tag_end (cr, CAIRO_TAG_DEST);
 }

@@ -61,6 +61,15 @@ class German(unittest.TestCase):
     self.assertEqual((finding['code'], finding['severity']), ('loop', 'error'))
     self.assertIn('schließt eine Schleife', finding['message'])
 
+  def test_papers(self):
+    """cairo 1.16 reads the places of links as the locale writes numbers: a point in them spoilt the whole document."""
+    for command in (['papers'], ['draw']):
+      path = Path(self.folder.name) / 'german.pdf'
+      path.unlink(missing_ok=True)
+      done = self.run_cli(*command, EXAMPLES / 'festival-60.rig', '--output', path)
+      self.assertEqual((done.returncode, done.stdout, done.stderr), (0, '', ''))
+      self.assertTrue(path.read_bytes().startswith(b'%PDF'))
+
   def test_numbers(self):
     """A decimal comma must not get into what is read again: lengths and places in JSON stay as they are."""
     english = json.loads(self.run_cli('check', '--json', EXAMPLES / 'festival-60.rig', locale='C.UTF-8').stdout)
