@@ -13,7 +13,7 @@ typedef struct
   char *text;
   int em;    /* 1/1000 mm */
   int width; /* 1/100 mm, -1 = any */
-  gboolean bold;
+  gboolean bold, middle;
 } Entry;
 
 struct _RwDrawContext
@@ -29,7 +29,7 @@ entry_hash (gconstpointer data)
 {
   const Entry *entry = data;
 
-  return g_str_hash (entry->text) ^ (guint) (entry->em * 31 + entry->width * 131 + entry->bold);
+  return g_str_hash (entry->text) ^ (guint) (entry->em * 31 + entry->width * 131 + entry->bold * 2 + entry->middle);
 }
 
 static gboolean
@@ -37,7 +37,8 @@ entry_equal (gconstpointer one, gconstpointer other)
 {
   const Entry *a = one, *b = other;
 
-  return a->em == b->em && a->width == b->width && a->bold == b->bold && strcmp (a->text, b->text) == 0;
+  return a->em == b->em && a->width == b->width && a->bold == b->bold && a->middle == b->middle
+         && strcmp (a->text, b->text) == 0;
 }
 
 static void
@@ -129,7 +130,7 @@ entry_new (RwDrawContext *context, const Entry *key, RwTextStyle style)
   pango_layout_set_single_paragraph_mode (layout, TRUE);
   if (key->width >= 0)
     {
-      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+      pango_layout_set_ellipsize (layout, style.middle ? PANGO_ELLIPSIZE_MIDDLE : PANGO_ELLIPSIZE_END);
       pango_layout_set_width (layout, key->width * PANGO_SCALE / 100);
     }
   pango_layout_line_get_extents (pango_layout_get_line_readonly (layout, 0), NULL, &logical);
@@ -156,7 +157,7 @@ keep (RwDrawContext *context, Entry *entry)
 const RwTextRun *
 rw_draw_text_run (RwDrawContext *context, const char *text, RwTextStyle style, double max_width)
 {
-  Entry key = { .text = (char *) text, .em = (int) lrint (style.em * 1000), .bold = style.bold,
+  Entry key = { .text = (char *) text, .em = (int) lrint (style.em * 1000), .bold = style.bold, .middle = style.middle,
                 .width = max_width > 0 ? (int) floor (max_width * 100) : -1 };
   Entry *entry = g_hash_table_lookup (context->young, &key);
 

@@ -89,6 +89,15 @@ rw_draw_id_tab (cairo_t *cr, RwRect tab, const RwDrawOptions *options)
   cairo_fill (cr);
 }
 
+/* Whether it ends in a number or a letter of its own, by which it is told from its neighbours. */
+static gboolean
+ends_short (const char *name)
+{
+  const char *space = strrchr (name, ' ');
+
+  return space != NULL && g_utf8_strlen (space + 1, -1) <= 2;
+}
+
 /* Far out, when the name at its own size cannot be read any more: in sizes √2 apart, so that zooming
  * does not lay it out anew at every step. */
 static void
@@ -101,7 +110,7 @@ draw_large_name (cairo_t *cr, const RwShape *shape, const char *name, const RwDr
   if (em > shape->h * 0.8)
     return;
   rw_ink_set (cr, RW_INK_TEXT, options);
-  rw_draw_text (cr, options, name, (RwTextStyle) { em, TRUE }, shape->w / 2, shape->h / 2, 0.5, shape->w - 1);
+  rw_draw_text (cr, options, name, (RwTextStyle) { em, TRUE, ends_short (name) }, shape->w / 2, shape->h / 2, 0.5, shape->w - 1);
 }
 
 /* A name that only repeats the letter in the tab says nothing. */

@@ -17,6 +17,7 @@ typedef struct
 {
   double em;       /* font size, mm */
   gboolean bold;
+  gboolean middle; /* it is shortened in its middle, so that its end stays */
 } RwTextStyle;
 
 /* One laid-out line. Belongs to the context, valid until the next call with it. */
@@ -24,14 +25,14 @@ typedef struct
 {
   PangoLayout *layout;
   double width;    /* advance, mm */
-  gboolean cut;    /* ended with … as it was wider than allowed */
+  gboolean cut;    /* shortened with … as it was wider than allowed */
 } RwTextRun;
 
 const RwTextRun *rw_draw_text_run (RwDrawContext *context, const char *text, RwTextStyle style, double max_width);
 double rw_draw_text_width (RwDrawContext *context, const char *text, RwTextStyle style);
 guint rw_draw_text_n_kept (const RwDrawContext *context);
 
-/* Draws one line, ended with … beyond @max_width (0 = never). @anchor: 0 = @x is its left end, 0.5 its middle, 1 its
+/* Draws one line, shortened with … beyond @max_width (0 = never). @anchor: 0 = @x is its left end, 0.5 its middle, 1 its
  * right end. @middle is the y of the middle of its capitals. Gives the width drawn. */
 double rw_draw_text (cairo_t *cr, const RwDrawOptions *options, const char *text, RwTextStyle style,
                      double x, double middle, double anchor, double max_width);

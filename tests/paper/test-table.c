@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <paper/rw-draw-text.h>
 #include <paper/rw-table.h>
+#include <string.h>
+
+#include "paper-fixture.h"
+#include "rig-builder.h"
 
 static const RwColumn columns[] = {
   { "No.", RW_ALIGN_RIGHT, 9, 0 },
@@ -246,6 +250,45 @@ test_cut_text_fits (void)
     }
 }
 
+/* What is drawn of a device's name in a box of 20 mm where letters of 3.5 mm are too small to be read. */
+static cairo_surface_t *
+far_name (const char *name)
+{
+  g_autofree char *text = g_strdup_printf ("rack B name='%s' at=[10,10]", name);
+  g_autoptr (RwRig) rig = rw_test_rig (text);
+  RwScene *scene = fixture_scene (rig);
+  RwDrawOptions options = { .px_per_mm = 0.8 };
+  cairo_t *cr = fixture_picture (120, 60, 0.8);
+  cairo_surface_t *surface = cairo_surface_reference (cairo_get_target (cr));
+
+  rw_draw_device (cr, scene, 0, &options);
+  cairo_destroy (cr);
+  rw_scene_unref (scene);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+static gboolean
+look_alike (const char *one, const char *other)
+{
+  cairo_surface_t *a = far_name (one), *b = far_name (other);
+  gsize n = (gsize) cairo_image_surface_get_stride (a) * (gsize) cairo_image_surface_get_height (a);
+  gboolean alike = memcmp (cairo_image_surface_get_data (a), cairo_image_surface_get_data (b), n) == 0;
+
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+  return alike;
+}
+
+/* Far out, names in rows are told from each other by their numbers; other names keep their beginning. */
+static void
+test_far_names (void)
+{
+  g_assert_false (look_alike ("Amplifier on the left 1", "Amplifier on the left 2"));
+  g_assert_true (look_alike ("Amplifier on the left side", "Amplifier on the left wing"));
+  g_assert_false (look_alike ("Amplifier on the left side", "Loudspeaker on the left side"));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -258,5 +301,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/table/columns-yield", test_columns_yield);
   g_test_add_func ("/paper/text/kept-texts-are-bounded", test_kept_texts_are_bounded);
   g_test_add_func ("/paper/text/cut-text-fits", test_cut_text_fits);
+  g_test_add_func ("/paper/text/far-names", test_far_names);
   return g_test_run ();
 }
