@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <paper/rw-failure-list.h>
 
+#include "rw-form.h"
+
 /* A heading, or a device or line under it. */
 #define RW_TYPE_FAILURE_ITEM (rw_failure_item_get_type ())
 G_DECLARE_FINAL_TYPE (RwFailureItem, rw_failure_item, RW, FAILURE_ITEM, GObject)
@@ -331,7 +333,6 @@ rw_failure_view_class_init (RwFailureViewClass *klass)
                                   G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[RESTORE] = g_signal_new ("restore", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                    G_TYPE_NONE, 0);
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "failures");
 }
 
@@ -342,6 +343,7 @@ make_header (RwFailureView *view)
   GtkWidget *label = gtk_label_new (_("Failure"));
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_add_css_class (label, "rw-panel-title");
   gtk_widget_add_css_class (header, "rw-panel-header");
@@ -399,5 +401,6 @@ rw_failure_view_init (RwFailureView *view)
   gtk_box_append (GTK_BOX (view->box), view->summary);
   gtk_box_append (GTK_BOX (view->box), view->hint);
   gtk_box_append (GTK_BOX (view->box), make_list (view));
+  gtk_widget_set_layout_manager (GTK_WIDGET (view), rw_form_panel_layout ());
   gtk_widget_set_parent (view->box, GTK_WIDGET (view));
 }

@@ -5,6 +5,7 @@
 #include "rw-finding-count.h"
 #include "rw-finding-list.h"
 #include "rw-finding-row.h"
+#include "rw-form.h"
 
 struct _RwFindingsView
 {
@@ -455,7 +456,6 @@ rw_findings_view_class_init (RwFindingsViewClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, props);
   signals[FIX] = g_signal_new ("fix", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_POINTER);
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "findings");
 }
 
@@ -573,5 +573,6 @@ rw_findings_view_init (RwFindingsView *view)
                        "blank");
   gtk_box_append (GTK_BOX (view->box), make_header (view));
   gtk_box_append (GTK_BOX (view->box), view->stack);
+  gtk_widget_set_layout_manager (GTK_WIDGET (view), rw_form_panel_layout ());
   gtk_widget_set_parent (view->box, GTK_WIDGET (view));
 }

@@ -3,6 +3,37 @@
 
 #define GAP 8
 
+static GtkSizeRequestMode
+panel_mode (GtkWidget *panel)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+measure_panel (GtkWidget *panel, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+               int *minimum_baseline, int *natural_baseline)
+{
+  GtkWidget *child = gtk_widget_get_first_child (panel);
+
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    for_size = -1;
+  else if (for_size < 0) /* as high as it is at its natural width: GTK wants that no width makes it higher */
+    gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &for_size, NULL, NULL);
+  gtk_widget_measure (child, orientation, for_size, minimum, natural, NULL, NULL);
+}
+
+static void
+allocate_panel (GtkWidget *panel, int width, int height, int baseline)
+{
+  gtk_widget_size_allocate (gtk_widget_get_first_child (panel), &(GtkAllocation) { 0, 0, width, height }, baseline);
+}
+
+GtkLayoutManager *
+rw_form_panel_layout (void)
+{
+  return gtk_custom_layout_new (panel_mode, measure_panel, allocate_panel);
+}
+
 GtkWidget *
 rw_form_new (void)
 {

@@ -5,6 +5,8 @@
 
 G_BEGIN_DECLS
 
+/* For a panel with one child: it never becomes wider for want of height, as text that wraps would have it. */
+GtkLayoutManager *rw_form_panel_layout (void);
 /* Rows of a dialog: a name on the left, a control that is called so on the right. */
 GtkWidget *rw_form_new (void);
 GtkWidget *rw_form_add (GtkWidget *form, const char *name, GtkWidget *control);

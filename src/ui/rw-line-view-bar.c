@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* The bar above the line list: which lines are listed, and what is done with all of them. */
+#include "rw-fold.h"
 #include "rw-form.h"
 #include "rw-line-view-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 static void
 side_toggled (GtkToggleButton *button, gpointer user_data)
@@ -48,30 +50,6 @@ all_clicked (GtkButton *button, gpointer user_data)
 }
 
 static void
-fill_clicked (GtkButton *button, gpointer user_data)
-{
-  rw_line_view_fill_down (user_data);
-}
-
-static void
-import_clicked (GtkButton *button, gpointer user_data)
-{
-  g_signal_emit_by_name (user_data, "import");
-}
-
-static void
-export_clicked (GtkButton *button, gpointer user_data)
-{
-  g_signal_emit_by_name (user_data, "export");
-}
-
-static void
-sets_clicked (GtkButton *button, gpointer user_data)
-{
-  g_signal_emit_by_name (user_data, "sets");
-}
-
-static void
 close_clicked (GtkButton *button, gpointer user_data)
 {
   rw_line_view_emit_close (user_data);
@@ -97,21 +75,60 @@ make_sides (RwLineView *view)
   return box;
 }
 
-static GtkWidget *
-make_button (RwLineView *view, const char *label, const char *tip, GCallback clicked)
+static void
+do_fill (GtkWidget *view, const char *name, GVariant *parameter)
 {
-  GtkWidget *button = gtk_button_new_with_label (label);
+  rw_line_view_fill_down (RW_LINE_VIEW (view));
+}
 
-  gtk_widget_set_tooltip_text (button, tip);
-  g_signal_connect (button, "clicked", clicked, view);
-  return button;
+static void
+do_emit (GtkWidget *view, const char *name, GVariant *parameter)
+{
+  g_signal_emit_by_name (view, name + strlen ("lines."));
+}
+
+/* What is done with the whole list: a button each, or a menu where there is no room for them. */
+static const struct { const char *action, *label, *tip; GtkWidgetActionActivateFunc run; } commands[] = {
+  { "lines.fill", N_("Fill down"), N_("Put the first chosen row into those below it; numbers count up (Ctrl+D)"), do_fill },
+  { "lines.sets", N_("Patch sets…"), N_("Store the patch under a name, or recall one"), do_emit },
+  { "lines.import", N_("Import…"), N_("Read an input list from a CSV file"), do_emit },
+  { "lines.export", N_("Export…"), N_("Write the list as a CSV file"), do_emit },
+};
+
+void
+rw_line_view_install_actions (GtkWidgetClass *klass)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    gtk_widget_class_install_action (klass, commands[i].action, NULL, commands[i].run);
+}
+
+static GtkWidget *
+make_commands (void)
+{
+  GtkWidget *wide = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10), *narrow = gtk_menu_button_new ();
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (_(commands[i].label));
+
+      gtk_widget_set_tooltip_text (button, _(commands[i].tip));
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), commands[i].action);
+      gtk_box_append (GTK_BOX (wide), button);
+      g_menu_append (menu, _(commands[i].label), commands[i].action);
+    }
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (narrow), _("More"));
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (narrow), G_MENU_MODEL (menu));
+  return rw_fold_new (wide, narrow);
 }
 
 static GtkWidget *
 make_filter (RwLineView *view)
 {
-  GtkWidget *all = make_button (view, _("All lines"), _("Let go of what is selected on the sheet"), G_CALLBACK (all_clicked));
+  GtkWidget *all = gtk_button_new_with_label (_("All lines"));
 
+  gtk_widget_set_tooltip_text (all, _("Let go of what is selected on the sheet"));
+  g_signal_connect (all, "clicked", G_CALLBACK (all_clicked), view);
   view->filter_box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   view->filter_label = gtk_label_new ("");
   gtk_label_set_ellipsize (GTK_LABEL (view->filter_label), PANGO_ELLIPSIZE_END);
@@ -157,19 +174,16 @@ rw_line_view_make_bar (RwLineView *view)
   gtk_widget_set_tooltip_text (view->free_check, _("Also list sends, receives and buses that are not patched"));
   g_signal_connect (view->free_check, "toggled", G_CALLBACK (free_toggled), view);
   view->count = gtk_label_new ("");
-  gtk_label_set_ellipsize (GTK_LABEL (view->count), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (view->count, "rw-small");
-  gtk_box_append (GTK_BOX (bar), title);
+  view->commands = make_commands ();
+  gtk_box_append (GTK_BOX (bar), rw_fold_new (title, NULL));
   gtk_box_append (GTK_BOX (bar), make_sides (view));
   gtk_box_append (GTK_BOX (bar), view->free_check);
   gtk_box_append (GTK_BOX (bar), view->search);
   gtk_box_append (GTK_BOX (bar), view->count);
   gtk_box_append (GTK_BOX (bar), make_filter (view));
   gtk_box_append (GTK_BOX (bar), space);
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Fill down"), _("Put the first chosen row into those below it; numbers count up (Ctrl+D)"), G_CALLBACK (fill_clicked)));
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Patch sets…"), _("Store the patch under a name, or recall one"), G_CALLBACK (sets_clicked)));
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Import…"), _("Read an input list from a CSV file"), G_CALLBACK (import_clicked)));
-  gtk_box_append (GTK_BOX (bar), make_button (view, _("Export…"), _("Write the list as a CSV file"), G_CALLBACK (export_clicked)));
+  gtk_box_append (GTK_BOX (bar), view->commands);
   gtk_box_append (GTK_BOX (bar), make_close (view));
   return bar;
 }

@@ -25,6 +25,7 @@ struct _RwLineView
   char *needle;                 /* (nullable): folded text that must stand in a line */
 
   GtkWidget *box, *list, *search, *free_check, *side_buttons[RW_N_LINE_SIDES];
+  GtkWidget *commands; /* of RwFold */
   GtkWidget *filter_box, *filter_label, *count;
   GtkWidget *foot, *caution, *remark, *show_all;
   RwLineReport *report;         /* (nullable): of the last edit, while the foot cannot hold it */
@@ -64,6 +65,7 @@ void rw_line_view_emit_way (RwLineView *view);
 void rw_line_view_panel_init (RwLineView *view);
 
 /* rw-line-view-bar.c */
+void rw_line_view_install_actions (GtkWidgetClass *klass);
 GtkWidget *rw_line_view_make_bar (RwLineView *view);
 
 /* rw-line-view-hand.c */

@@ -463,6 +463,7 @@ rw_line_view_class_init (RwLineViewClass *klass)
   GTK_WIDGET_CLASS (klass)->unmap = rw_line_view_unmap;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "linelist");
+  rw_line_view_install_actions (GTK_WIDGET_CLASS (klass));
   for (guint i = 0; i < N_SIGNALS; i++)
     signals[i] = g_signal_new (names[i], G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }

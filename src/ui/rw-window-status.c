@@ -200,7 +200,9 @@ rw_window_update_title (RwWindow *window)
     /* Translators: %s is the name of a file with changes that are not saved. */
     subtitle = dirty ? g_strdup_printf (_("%s, changed"), name) : g_strdup (name);
   gtk_label_set_text (GTK_LABEL (window->title_label), rw_document_title (document));
+  gtk_widget_set_tooltip_text (window->title_label, rw_document_title (document)); /* a small window shortens it */
   gtk_label_set_text (GTK_LABEL (window->subtitle_label), subtitle);
+  gtk_widget_set_tooltip_text (window->subtitle_label, subtitle);
   gtk_widget_set_visible (window->subtitle_label, *subtitle != '\0');
   /* Translators: the window's title; %s is the name of the rig. */
   title = g_strdup_printf (_("%s — Rigwright"), rw_document_title (document));

@@ -14,6 +14,9 @@
 
 #include "window-hand.h"
 
+#include <ui/rw-fold.h>
+#include <ui/rw-line-view-private.h>
+
 #define SCREEN_WIDTH 1280
 #define SCREEN_HEIGHT 720
 #define LEAST_LABELS 3 /* that a window shows */
@@ -226,6 +229,48 @@ test_views (void)
   hand_end (&hand);
 }
 
+static void
+assert_small (Hand *hand)
+{
+  int width, height;
+
+  gtk_widget_measure (GTK_WIDGET (hand->window), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+  gtk_widget_measure (GTK_WIDGET (hand->window), GTK_ORIENTATION_VERTICAL, -1, &height, NULL, NULL, NULL);
+  g_assert_cmpint (width, <=, 900);
+  g_assert_cmpint (height, <=, 600);
+}
+
+/* In a window of 900 × 600 the line list folds its bar, and no lens makes the panel beside the sheet wider. */
+static void
+test_small_window (void)
+{
+  Hand hand;
+  int side;
+
+  begin (&hand);
+  gtk_window_set_default_size (GTK_WINDOW (hand.window), 900, 600);
+  hand_settle ();
+  g_object_set (hand.window, "lines-shown", TRUE, NULL);
+  hand_settle ();
+  assert_small (&hand);
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (hand.window)), <=, 900);
+  g_assert_true (rw_fold_is_folded (RW_FOLD (hand.window->lines->commands)));
+  check_window (GTK_WIDGET (hand.window), "a small window with the line list");
+  side = gtk_widget_get_width (hand.window->findings_paned);
+  select_first (&hand, RW_ITEM_DEVICE);
+  check_window (GTK_WIDGET (hand.window), "a small window with the lines of one device");
+  g_object_set (hand.window, "lens", "failure", NULL);
+  hand_settle ();
+  assert_small (&hand);
+  g_assert_cmpint (gtk_widget_get_width (hand.window->findings_paned), ==, side);
+  check_window (GTK_WIDGET (hand.window), "a small window with the failure lens");
+  rw_selection_clear (rw_document_selection (hand.window->document));
+  gtk_window_set_default_size (GTK_WINDOW (hand.window), 1270, 700);
+  hand_settle ();
+  g_assert_false (rw_fold_is_folded (RW_FOLD (hand.window->lines->commands)));
+  hand_end (&hand);
+}
+
 /* (transfer full) (nullable) */
 static GtkWidget *
 other_window (Hand *hand)
@@ -309,6 +354,7 @@ main (int argc, char **argv)
   if (g_strcmp0 (g_getenv ("RIGWRIGHT_TEST_LANGUAGE"), "de") == 0)
     g_assert_cmpstr (_("Untitled rig"), !=, "Untitled rig");
   g_test_add_func ("/labels/selection", test_selection);
+  g_test_add_func ("/labels/small-window", test_small_window);
   g_test_add_func ("/labels/long-names", test_long_names);
   g_test_add_func ("/labels/views", test_views);
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
