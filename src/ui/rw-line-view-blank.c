@@ -132,7 +132,7 @@ tell_why (RwLineView *view, const RwLineOutcome *outcome)
        “Vox” says neither a device nor a console”. */
     text = g_strdup_printf (_("The new row is no line yet: %s “%s” %s"), rw_line_column_title (view->side, cause->column),
                             cause->text, cause->why);
-  else if (move != NULL && rw_line_list_find (G_LIST_MODEL (view->model), &move->line) >= 0)
+  else if (move != NULL && move->line.console != NULL) /* its rows of the patch are there */
     text = g_strdup (_("The new row is no line yet: there is one that says the same"));
   else
     text = g_strdup (_("The new row is no line yet: it needs a name, a console or a strip, too"));

@@ -298,8 +298,8 @@ choose_all (RwLineView *view)
   rw_line_view_choose (view, MAX ((int) rw_line_view_n_rows (view) - 1, 0), (int) view->n_columns - 1, TRUE);
 }
 
-static void
-cut (RwLineView *view)
+void
+rw_line_view_cut (RwLineView *view)
 {
   rw_line_view_copy (view);
   rw_line_view_empty_cells (view);
@@ -317,7 +317,7 @@ rw_line_view_toggle_phantom (RwLineView *view)
 
 static const struct { guint keyval; GdkModifierType state; void (*run) (RwLineView *view); } commands[] = {
   { GDK_KEY_c, GDK_CONTROL_MASK, rw_line_view_copy },
-  { GDK_KEY_x, GDK_CONTROL_MASK, cut },
+  { GDK_KEY_x, GDK_CONTROL_MASK, rw_line_view_cut },
   { GDK_KEY_v, GDK_CONTROL_MASK, rw_line_view_paste },
   { GDK_KEY_d, GDK_CONTROL_MASK | GDK_SHIFT_MASK, rw_line_view_duplicate },
   { GDK_KEY_d, GDK_CONTROL_MASK, rw_line_view_fill_down },
@@ -390,6 +390,19 @@ start_typing_key (RwLineView *view, guint keyval, GdkModifierType state)
   return TRUE;
 }
 
+/* Of the cell that keys work on. Returns: whether the key is for it */
+static gboolean
+menu_key (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
+
+  if (keyval != GDK_KEY_Menu && !(keyval == GDK_KEY_F10 && (state & GDK_SHIFT_MASK) != 0))
+    return FALSE;
+  if (cell != NULL)
+    rw_line_view_open_menu (view, GTK_WIDGET (cell), 0, gtk_widget_get_height (GTK_WIDGET (cell)));
+  return TRUE;
+}
+
 /* A key while the list has the keyboard. Returns: whether it was for the list */
 gboolean
 rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
@@ -418,7 +431,8 @@ rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state)
     return (state & GDK_CONTROL_MASK) == 0 && step (view, keyval == GDK_KEY_Tab ? 1 : -1);
   if ((state & GDK_ALT_MASK) == 0 && move_key (view, keyval, state))
     return TRUE;
-  return rw_line_view_command (view, keyval, state) || start_typing_key (view, keyval, state);
+  return menu_key (view, keyval, state) || rw_line_view_command (view, keyval, state)
+         || start_typing_key (view, keyval, state);
 }
 
 static gboolean
@@ -434,7 +448,8 @@ end_left (gpointer user_data)
   RwLineView *view = user_data;
 
   view->leaving = 0;
-  if (rw_line_view_has_keyboard (view) || (view->choices != NULL && !view->typing))
+  if (rw_line_view_has_keyboard (view) || (view->choices != NULL && !view->typing)
+      || (view->menu != NULL && gtk_widget_get_visible (view->menu)))
     return G_SOURCE_REMOVE;
   if (!view->typing || rw_line_view_end_typing (view, TRUE))
     rw_line_view_leave_blank (view);

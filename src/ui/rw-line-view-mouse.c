@@ -178,6 +178,26 @@ pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer user_
   press_cell (view, cell, spot, n_press, (state & GDK_SHIFT_MASK) != 0);
 }
 
+/* The right button: of the cells that are chosen, or else of the one under it. */
+static void
+menu_pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer user_data)
+{
+  RwLineView *view = user_data;
+  RwLineCell *cell = cell_at (view, x, y, NULL);
+  RwCellRange range = rw_line_view_range (view);
+  int row, column;
+
+  if (cell == NULL || rw_line_cell_get_edited (cell) != NULL)
+    return;
+  gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_CLAIMED);
+  row = (int) rw_line_cell_get_position (cell);
+  column = rw_line_view_shown_column (view, rw_line_cell_get_column (cell));
+  if (row < range.top || row > range.bottom || column < range.left || column > range.right)
+    choose_cell (view, cell, FALSE);
+  if (!view->typing)
+    rw_line_view_open_menu (view, view->list, x, y);
+}
+
 static void
 dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
 {
@@ -251,6 +271,7 @@ rw_line_view_mouse_init (RwLineView *view)
   GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkGesture *click = gtk_gesture_click_new ();
   GtkGesture *drag = gtk_gesture_drag_new ();
+  GtkGesture *menu = gtk_gesture_click_new ();
 
   gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (click), GTK_PHASE_CAPTURE);
   gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (drag), GTK_PHASE_CAPTURE);
@@ -263,4 +284,8 @@ rw_line_view_mouse_init (RwLineView *view)
   gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (click));
   gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (drag));
   gtk_gesture_group (drag, click);
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (menu), GTK_PHASE_CAPTURE);
+  g_signal_connect (menu, "pressed", G_CALLBACK (menu_pressed), view);
+  gtk_widget_add_controller (view->list, GTK_EVENT_CONTROLLER (menu));
 }

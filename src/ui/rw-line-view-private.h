@@ -47,6 +47,7 @@ struct _RwLineView
   int scroll_by;
   guint scroll_ms;              /* between its rows */
   GtkWidget *fill_count;        /* beside the pointer while the handle is dragged: how many rows */
+  GtkWidget *menu;              /* (nullable): made when it is first asked for */
   GtkWidget *choices;           /* (nullable): the list of what can stand in the cell, while it is open */
 };
 
@@ -77,10 +78,15 @@ guint rw_line_view_cell_state (RwLineView *view, int row, int column);
 void rw_line_view_show_cells (RwLineView *view);
 void rw_line_view_show_range (RwLineView *view);
 void rw_line_view_scroll_to (RwLineView *view, int row);
+void rw_line_view_cut (RwLineView *view);
 void rw_line_view_toggle_phantom (RwLineView *view);
 RwLineCell *rw_line_view_cell (RwLineView *view, int row, int column);
 gboolean rw_line_view_is_command (guint keyval, GdkModifierType state);
 gboolean rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state);
+
+/* rw-line-view-menu.c */
+void rw_line_view_class_install_menu (GtkWidgetClass *klass);
+void rw_line_view_open_menu (RwLineView *view, GtkWidget *at, double x, double y);
 
 /* rw-line-view-blank.c */
 gboolean rw_line_view_is_blank (RwLineView *view, int row);

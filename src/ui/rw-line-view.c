@@ -441,6 +441,7 @@ rw_line_view_dispose (GObject *object)
   rw_line_view_stop_scrolling (view);
   g_clear_handle_id (&view->leaving, g_source_remove);
   rw_line_view_close_choices (view);
+  g_clear_pointer (&view->menu, gtk_widget_unparent);
   rw_line_view_set_document (view, NULL);
   g_clear_pointer (&view->box, gtk_widget_unparent);
   g_clear_object (&view->selection);
@@ -462,6 +463,7 @@ rw_line_view_class_init (RwLineViewClass *klass)
   GTK_WIDGET_CLASS (klass)->map = rw_line_view_map;
   GTK_WIDGET_CLASS (klass)->unmap = rw_line_view_unmap;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  rw_line_view_class_install_menu (GTK_WIDGET_CLASS (klass));
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "linelist");
   rw_line_view_install_actions (GTK_WIDGET_CLASS (klass));
   for (guint i = 0; i < N_SIGNALS; i++)

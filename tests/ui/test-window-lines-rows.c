@@ -293,6 +293,19 @@ test_duplicate (void)
   lines_type (&hand, "Monitors", GDK_KEY_Return);
   g_assert_cmpuint (lines_n_patched (&hand), ==, 2);
   lines_assert_cells (view, 1, "Vox|Stage left|3|Monitors|1|");
+  /* by the menu, too */
+  rw_line_view_choose (view, 0, 0, FALSE);
+  lines_key (&hand, GDK_KEY_Menu, 0);
+  g_assert_true (gtk_widget_get_visible (view->menu));
+  g_assert_true (hand_says (view->menu, "Duplicate line"));
+  gtk_popover_popdown (GTK_POPOVER (view->menu));
+  hand_settle ();
+  g_assert_true (rw_line_view_has_keyboard (view));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (view), "lines.duplicate", NULL));
+  lines_assert_cells (view, 2, "|Stage left|3|||");
+  lines_type (&hand, "FOH", GDK_KEY_Return);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "The new row is no line yet: there is one that says the same");
+  lines_key (&hand, GDK_KEY_Escape, 0);
   /* an output: one more device on the same bus */
   rw_line_view_set_side (view, RW_LINE_OUTPUT);
   rw_line_view_choose (view, (int) rw_line_view_n_rows (view), 0, FALSE);
