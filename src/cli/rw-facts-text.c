@@ -169,6 +169,23 @@ append_paths (const RwFacts *facts, GString *text)
     append_path (facts, text, &g_array_index (facts->paths, RwFactsPath, i));
 }
 
+/* What each receiver is set to wait, and how far that could go down. */
+static void
+append_receivers (const RwFacts *facts, GString *text)
+{
+  const RwArrival *arrivals = rw_net_forecast (facts->net)->arrivals;
+
+  for (guint i = 0; i < facts->net->n_devices; i++)
+    if (arrivals[i].talker != RW_NONE)
+      {
+        /* Translators: a device, a time in µs that is set, the smallest safe one, a device, a time in µs. */
+        g_string_append_printf (text, _("%s: set %d µs, smallest safe %d µs (%s: up to %.1f µs)"), title (facts, i),
+                                facts->net->devices[i].receive_latency_us, rw_arrival_safe_us (&arrivals[i]),
+                                title (facts, arrivals[i].talker), arrivals[i].delay_ns / 1e3);
+        g_string_append_c (text, '\n');
+      }
+}
+
 /* A heading and what stands under it, said to be nothing where it is. */
 static void
 append_section (const RwFacts *facts, GString *text, const char *heading, void (*append) (const RwFacts *, GString *))
@@ -227,6 +244,8 @@ rw_facts_to_text (const RwFacts *facts, GString *text)
     append_section (facts, text, _("Paths (planning delay, not a proven bound: bunched packets can take longer)"), append_paths);
   else
     append_no_way (facts, text);
+  if (all)
+    append_section (facts, text, _("Receive latency"), append_receivers);
   if (all)
     append_section (facts, text, _("Load"), append_links);
   if (all || facts->list)

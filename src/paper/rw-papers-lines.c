@@ -238,7 +238,7 @@ rack_inputs (const Patch *patch)
     { { C_("column", "Phantom"), RW_ALIGN_MIDDLE, 14, 0, 0, 6 }, 0 },
     { { C_("column", "Gain, dB"), RW_ALIGN_RIGHT, 12, 0, 0, 3 }, 0 },
     { { C_("column", "Stand"), RW_ALIGN_LEFT, 16, 0, 0, 4 }, 0 },
-    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 36, 3, RW_TABLE_LINES_TEXT, 2 }, 0 },
+    { { C_("column", "Goes to"), RW_ALIGN_LEFT, 50, 3, RW_TABLE_LINES_TEXT, 2 }, 0 },
     { { C_("column", "Notes"), RW_ALIGN_LEFT, 34, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
     { { C_("column", "Done"), RW_ALIGN_MIDDLE, 10, 0 }, RW_MARK_TICK },
   };

@@ -103,6 +103,16 @@ class Refusals(unittest.TestCase):
     for name in [cable['label'] for cable in rig['cables']] + [rig['devices'][0]['name']]:
       self.assertIn(name, done.stdout.decode())
 
+  def test_each_receiver_is_told_its_smallest_safe_latency(self):
+    """The next whole number of packet times of 125 µs, of the longest way to it: 143.4 and 142.5 µs, as the paths tell."""
+    lines = run('facts', EXAMPLES / 'small-chain.rig').stdout.decode().splitlines()
+    longest = {}
+    for path in facts(EXAMPLES / 'small-chain.rig')['paths']:
+      longest[path['to']] = max(longest.get(path['to'], 0), path['delay_ns'] / 1e3)
+    self.assertEqual(sorted(longest), ['desk', 'left'])
+    self.assertIn(f'FOH desk: set 1000 µs, smallest safe 250 µs (Stage left: up to {longest["desk"]:.1f} µs)', lines)
+    self.assertIn(f'Stage left: set 1000 µs, smallest safe 250 µs (FOH desk: up to {longest["left"]:.1f} µs)', lines)
+
   def test_paths_and_losses_in_words(self):
     rig = json.loads((EXAMPLES / 'small-chain.rig').read_text())
     for unit, length in [("m", "95 m"), ('ft', '311′ 8″')]:
@@ -116,7 +126,7 @@ class Refusals(unittest.TestCase):
     done = run('facts', '-', input=b'{"rigwright": 1}')
     self.assertEqual(done.returncode, 0)
     sections = done.stdout.decode().rstrip().split('\n\n')
-    self.assertEqual([section.splitlines()[1:] for section in sections], [['none']] * 4)
+    self.assertEqual([section.splitlines()[1:] for section in sections], [['none']] * 5)
 
 
 class AskedPath(unittest.TestCase):
