@@ -64,23 +64,29 @@ rw_arrivals_new (const RwNet *net, const RwPaths *paths, const RwLca *lca, const
   return arrivals;
 }
 
+/* In whole microseconds. */
+static int
+packets_us (double packets, double packet_time_ns)
+{
+  return (int) ceil (packets * packet_time_ns / 1e3 - 1e-6);
+}
+
 /**
  * rw_arrival_safe_us:
  * @arrival: of a device
  *
- * Returns: the smallest receive latency in µs that is a whole multiple of the packet time and more than a tenth away
- *   from what takes longest; 0 where nothing arrives
+ * Returns: the smallest receive latency in µs that is a whole multiple of the packet time and of which what takes longest
+ *   leaves a tenth; 0 where nothing arrives
  */
 int
 rw_arrival_safe_us (const RwArrival *arrival)
 {
   double packets;
-  int us;
 
   if (arrival->talker == RW_NONE)
     return 0;
   packets = ceil (arrival->delay_ns / arrival->packet_time_ns);
-  us = (int) ceil (packets * arrival->packet_time_ns / 1e3 - 1e-6);
-  /* within a tenth of the limit is too near */
-  return us * 900.0 < arrival->delay_ns ? (int) ceil ((packets + 1) * arrival->packet_time_ns / 1e3 - 1e-6) : us;
+  while (packets_us (packets, arrival->packet_time_ns) * 900.0 < arrival->delay_ns)
+    packets++;
+  return packets_us (packets, arrival->packet_time_ns);
 }
