@@ -127,26 +127,23 @@ rw_words_phantom_caution (void)
   return _("Phantom power puts 48 V on the socket: mute first, and never into ribbon or line sources that are not rated for it. Local rules come first.");
 }
 
-static gboolean
-is_among (const char *key, const char *const *keys)
-{
-  return g_str_equal (keys[0], RW_SYSTEM_KEY) || g_strv_contains (keys, key);
-}
-
 char *
 rw_words_safe_latency (const RwNet *net, const char *const *keys)
 {
   const RwArrival *arrivals = rw_net_forecast (net)->arrivals;
-  guint worst = RW_NONE, n = 0;
+  gboolean all = g_str_equal (keys[0], RW_SYSTEM_KEY);
+  guint n_asked = all ? net->n_devices : g_strv_length ((char **) keys), worst = RW_NONE, n = 0;
   int us;
 
-  for (guint i = 0; i < net->n_devices; i++)
+  for (guint i = 0; i < n_asked; i++)
     {
-      if (arrivals[i].talker == RW_NONE || !is_among (rw_item_key (net->devices[i].device), keys))
+      guint device = all ? i : rw_net_find_device (net, keys[i]);
+
+      if (device == RW_NONE || arrivals[device].talker == RW_NONE)
         continue;
       n++;
-      if (worst == RW_NONE || arrivals[i].delay_ns > arrivals[worst].delay_ns)
-        worst = i;
+      if (worst == RW_NONE || arrivals[device].delay_ns > arrivals[worst].delay_ns)
+        worst = device;
     }
   if (n == 0)
     return NULL;
