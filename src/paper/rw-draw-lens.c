@@ -262,6 +262,9 @@ badge_growth (const RwDrawOptions *options)
   return growth_of (options, badge_style.em, MOST_GROWTH);
 }
 
+/**
+ * rw_draw_badge_is_far: whether badges are drawn larger than they are, so that they need another corner than near.
+ */
 gboolean
 rw_draw_badge_is_far (const RwDrawOptions *options)
 {

@@ -88,6 +88,7 @@ test_type_source (void)
 {
   Hand hand;
   RwLineView *view = lines_begin (&hand);
+  g_autofree char *source = NULL;
 
   rw_line_view_choose (view, 0, 6, FALSE);
   hand_settle ();
@@ -97,7 +98,8 @@ test_type_source (void)
   hand_settle ();
   g_assert_false (view->typing);
   assert_offered (view, "");
-  g_assert_nonnull (strstr (rw_line_view_get_text (view, 0, RW_LINE_SOURCE), "microphone"));
+  source = rw_line_view_get_text (view, 0, RW_LINE_SOURCE);
+  g_assert_nonnull (strstr (source, "microphone"));
   hand_end (&hand);
 }
 
