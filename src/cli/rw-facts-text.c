@@ -200,30 +200,19 @@ append_section (const RwFacts *facts, GString *text, const char *heading, void (
     g_string_append_printf (text, "%s\n", _("none"));
 }
 
-/* Whether it plays or listens in the audio network: a switch does not, nor does what has only a port apart from it. */
-static gboolean
-is_host (const RwNet *net, guint device)
-{
-  const RwNetDevice *d = &net->devices[device];
-
-  for (guint i = d->first_node; i < d->first_node + d->n_nodes; i++)
-    if (net->nodes[i].host)
-      return TRUE;
-  return FALSE;
-}
-
 static void
 append_no_way (const RwFacts *facts, GString *text)
 {
-  guint between = !is_host (facts->net, facts->from) ? facts->from : !is_host (facts->net, facts->to) ? facts->to : RW_NONE;
+  const char *from = title (facts, facts->from), *to = title (facts, facts->to);
+  gboolean from_plays = rw_net_has_host (facts->net, facts->from);
 
-  /* Translators: two devices */
-  g_string_append_printf (text, _("There is no way from %s to %s: "), title (facts, facts->from), title (facts, facts->to));
-  if (between != RW_NONE)
-    /* Translators: a device, such as a switch */
-    g_string_append_printf (text, _("no network audio begins or ends at %s."), title (facts, between));
+  if (from_plays && rw_net_has_host (facts->net, facts->to))
+    /* Translators: two devices */
+    g_string_append_printf (text, _("There is no way from %s to %s: no network joins them."), from, to);
   else
-    g_string_append (text, _("no network joins them."));
+    /* Translators: two devices, and the one of them that neither plays nor listens, such as a switch */
+    g_string_append_printf (text, _("There is no way from %s to %s: no network audio begins or ends at %s."), from, to,
+                            from_plays ? to : from);
   g_string_append_c (text, '\n');
 }
 

@@ -182,17 +182,6 @@ node_has (const RwNet *net, const Ground *ground, Need need, guint node)
     }
 }
 
-static gboolean
-has_host (const RwNet *net, guint device)
-{
-  const RwNetDevice *d = &net->devices[device];
-
-  for (guint i = d->first_node; i < d->first_node + d->n_nodes; i++)
-    if (net->nodes[i].host)
-      return TRUE;
-  return FALSE;
-}
-
 /* Whether the device itself, not only what it forwards for others, sits on the node; a switch is all its nodes. */
 static gboolean
 is_own (const RwNet *net, guint node, gboolean host)
@@ -239,7 +228,7 @@ device_fate (const Reach *reach, guint device, RwPlanes *planes)
 {
   const RwNet *net = reach->net;
   const RwNetDevice *d = &net->devices[device];
-  gboolean host = has_host (net, device), some_cut = FALSE, some_left = FALSE;
+  gboolean host = rw_net_has_host (net, device), some_cut = FALSE, some_left = FALSE;
   Need need = need_of (reach, device, host);
 
   if (reach->failed->device[device])

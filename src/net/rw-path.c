@@ -109,6 +109,24 @@ rw_net_host_node (const RwNet *net, guint device, guint network)
 }
 
 /**
+ * rw_net_has_host:
+ * @net: a net
+ * @device: a device
+ *
+ * Returns: whether it plays or listens in the audio network: a switch does not, nor does what has only a port apart from it
+ */
+gboolean
+rw_net_has_host (const RwNet *net, guint device)
+{
+  const RwNetDevice *d = &net->devices[device];
+
+  for (guint i = d->first_node; i < d->first_node + d->n_nodes; i++)
+    if (net->nodes[i].host)
+      return TRUE;
+  return FALSE;
+}
+
+/**
  * rw_paths_find:
  * @net: the net
  * @paths: its ways

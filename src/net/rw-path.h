@@ -27,6 +27,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwPaths, rw_paths_free)
 
 gboolean rw_paths_find (const RwNet *net, const RwPaths *paths, guint from, guint to, GArray *links);
 guint rw_net_host_node (const RwNet *net, guint device, guint network);
+gboolean rw_net_has_host (const RwNet *net, guint device);
 guint rw_paths_hops (const RwNet *net, guint from, const GArray *links);
 GArray *rw_paths_distances (const RwNet *net, const RwPaths *paths, guint from);
 
