@@ -16,12 +16,16 @@ struct _RwImportDialog
   RwLineImport *import;
   GPtrArray *meanings; /* of GtkDropDown, by column of the table */
   GPtrArray *devices[2]; /* of char *, ids; by row of the drop-down from 1: of the stage, consoles */
-  GtkWidget *side, *heading, *device[2], *table, *caution, *remarks, *take;
+  char *name;          /* of the file */
+  GtkWidget *origin, *side, *heading, *device[2], *table, *caution, *remarks, *take;
   RwChange *change;    /* (nullable): what would be done */
+  guint n_lines;       /* of the table, that it takes */
   gboolean busy;
 };
 
 G_DEFINE_FINAL_TYPE (RwImportDialog, rw_import_dialog, GTK_TYPE_WINDOW)
+
+static guint taken_signal;
 
 const char *
 rw_import_dialog_get_remarks (RwImportDialog *dialog)
@@ -57,20 +61,51 @@ show_caution (RwImportDialog *dialog)
   gtk_widget_set_visible (dialog->caution, powers);
 }
 
+static const char *
+separator_word (char separator)
+{
+  return separator == ';' ? _("semicolons") : separator == '\t' ? _("tabs") : _("commas");
+}
+
+/* Where it comes from; the heading is no row of it. */
+static void
+show_origin (RwImportDialog *dialog)
+{
+  const RwCsv *csv = dialog->import->csv;
+  guint n = csv->rows->len - (dialog->import->heading && csv->rows->len > 0);
+  /* Translators: a file's name, how many rows it has, what parts its fields, an encoding's name. */
+  g_autofree char *text = g_strdup_printf (ngettext ("%s: %u row, parted by %s, %s", "%s: %u rows, parted by %s, %s", n),
+                                           dialog->name, n, separator_word (csv->separator), csv->encoding);
+
+  gtk_label_set_text (GTK_LABEL (dialog->origin), text);
+}
+
+/* (transfer full): what the button would do, and why it does nothing. */
+static char *
+summary_of (RwImportDialog *dialog, guint n_remarks)
+{
+  guint n = dialog->n_lines;
+
+  if (rw_change_n (dialog->change) == 0)
+    return g_strdup (n_remarks == 0 ? _("All of it is in the rig already: nothing would change.")
+                                    : _("Nothing would change in the rig:"));
+  if (n_remarks == 0)
+    return g_strdup_printf (ngettext ("%u line is understood whole.", "%u lines are understood whole.", n), n);
+  return g_strdup_printf (ngettext ("%u line will be read. Not all of it is understood:",
+                                    "%u lines will be read. Not all of it is understood:", n), n);
+}
+
 /* Tries the import on the rig as it is and says what would come of it. */
 static void
 try_out (RwImportDialog *dialog)
 {
   g_autoptr (GPtrArray) remarks = NULL;
   g_autofree char *summary = NULL;
-  guint n_lines;
 
   g_clear_pointer (&dialog->change, rw_change_unref);
-  dialog->change = rw_line_import_change (dialog->import, rw_document_rig (dialog->document), &remarks, &n_lines);
-  summary = remarks->len == 0
-              ? g_strdup_printf (ngettext ("%u line is understood whole.", "%u lines are understood whole.", n_lines), n_lines)
-              : g_strdup_printf (ngettext ("%u line will be read. Not all of it is understood:",
-                                           "%u lines will be read. Not all of it is understood:", n_lines), n_lines);
+  dialog->change = rw_line_import_change (dialog->import, rw_document_rig (dialog->document), &remarks, &dialog->n_lines);
+  summary = summary_of (dialog, remarks->len);
+  show_origin (dialog);
   rw_remark_list_show (RW_REMARK_LIST (dialog->remarks), summary, remarks);
   show_caution (dialog);
   gtk_widget_set_sensitive (dialog->take, rw_change_n (dialog->change) > 0);
@@ -212,7 +247,10 @@ rw_import_dialog_accept (RwImportDialog *dialog)
 
   g_return_if_fail (RW_IS_IMPORT_DIALOG (dialog));
   if (rw_document_do (dialog->document, dialog->change, &error))
-    gtk_window_close (GTK_WINDOW (dialog));
+    {
+      g_signal_emit (dialog, taken_signal, 0, dialog->n_lines);
+      gtk_window_close (GTK_WINDOW (dialog));
+    }
   else
     rw_remark_list_set_title (RW_REMARK_LIST (dialog->remarks), error->message);
 }
@@ -285,20 +323,10 @@ make_options (RwImportDialog *dialog)
   return box;
 }
 
-static const char *
-separator_word (char separator)
-{
-  return separator == ';' ? _("semicolons") : separator == '\t' ? _("tabs") : _("commas");
-}
-
 static GtkWidget *
-make_origin (RwImportDialog *dialog, const char *name)
+make_origin (void)
 {
-  guint n = dialog->import->csv->rows->len;
-  /* Translators: a file's name, how many rows it has, what parts its fields, an encoding's name. */
-  g_autofree char *text = g_strdup_printf (ngettext ("%s: %u row, parted by %s, %s", "%s: %u rows, parted by %s, %s", n), name, n,
-                                           separator_word (dialog->import->csv->separator), dialog->import->csv->encoding);
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = gtk_label_new ("");
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_MIDDLE);
@@ -345,7 +373,7 @@ make_buttons (RwImportDialog *dialog)
 }
 
 static void
-make_content (RwImportDialog *dialog, const char *name)
+make_content (RwImportDialog *dialog)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
 
@@ -356,7 +384,8 @@ make_content (RwImportDialog *dialog, const char *name)
   dialog->caution = make_caution ();
   dialog->remarks = rw_remark_list_new ();
   gtk_widget_add_css_class (box, "rw-dialog-body");
-  gtk_box_append (GTK_BOX (box), make_origin (dialog, name));
+  dialog->origin = make_origin ();
+  gtk_box_append (GTK_BOX (box), dialog->origin);
   gtk_box_append (GTK_BOX (box), make_options (dialog));
   gtk_box_append (GTK_BOX (box), make_scroll (dialog->table));
   gtk_box_append (GTK_BOX (box), dialog->caution);
@@ -379,12 +408,13 @@ rw_import_dialog_new (GtkWindow *parent, RwDocument *document, RwLineImport *imp
 
   dialog->document = g_object_ref (document);
   dialog->import = import;
+  dialog->name = g_strdup (name);
   gtk_window_set_title (GTK_WINDOW (dialog), _("Import lines"));
   gtk_window_set_transient_for (GTK_WINDOW (dialog), parent);
   gtk_window_set_modal (GTK_WINDOW (dialog), TRUE);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (dialog), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (dialog), 1000, 620);
-  make_content (dialog, name);
+  make_content (dialog);
   gtk_window_set_default_widget (GTK_WINDOW (dialog), dialog->take);
   show_table (dialog);
   try_out (dialog);
@@ -399,6 +429,7 @@ rw_import_dialog_finalize (GObject *object)
   g_clear_pointer (&dialog->change, rw_change_unref);
   g_clear_pointer (&dialog->import, rw_line_import_free);
   g_clear_object (&dialog->document);
+  g_free (dialog->name);
   g_ptr_array_unref (dialog->meanings);
   for (guint i = 0; i < G_N_ELEMENTS (dialog->devices); i++)
     g_ptr_array_unref (dialog->devices[i]);
@@ -409,6 +440,8 @@ static void
 rw_import_dialog_class_init (RwImportDialogClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = rw_import_dialog_finalize;
+  taken_signal = g_signal_new ("taken", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                               G_TYPE_UINT);
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, escaped, NULL);
 }
 

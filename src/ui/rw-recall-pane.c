@@ -7,6 +7,7 @@
 
 #include "rw-words.h"
 
+#define DEVICES_HEIGHT 200 /* px: of five devices and their rig's */
 #define MOST_LINES 500 /* of the preview: more nobody reads */
 
 struct _RwRecallPane
@@ -181,7 +182,8 @@ make_drop (RwRecallPane *pane, guint index)
       if (device == rw_recall_get (pane->recall, index)->target)
         row = i + 1;
     }
-  drop = gtk_drop_down_new (G_LIST_MODEL (titles), NULL);
+  drop = gtk_drop_down_new (G_LIST_MODEL (titles), gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+  gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop), TRUE); /* a rig may have many */
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), row);
   gtk_widget_set_hexpand (drop, TRUE);
   g_signal_connect (drop, "notify::selected", G_CALLBACK (target_chosen), pane);
@@ -293,7 +295,7 @@ rw_recall_pane_init (RwRecallPane *pane)
   gtk_label_set_selectable (GTK_LABEL (pane->preview), TRUE);
   pane->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   gtk_box_append (GTK_BOX (pane->box), make_label (_("Each stored device, and the one of the rig that stands in for it"), "rw-caption"));
-  gtk_box_append (GTK_BOX (pane->box), make_scroll (pane->grid, _("Devices"), 132, FALSE));
+  gtk_box_append (GTK_BOX (pane->box), make_scroll (pane->grid, _("Devices"), DEVICES_HEIGHT, FALSE));
   gtk_box_append (GTK_BOX (pane->box), make_label (_("What recalling would change"), "rw-caption"));
   gtk_box_append (GTK_BOX (pane->box), pane->summary);
   gtk_box_append (GTK_BOX (pane->box), pane->caution);

@@ -267,6 +267,8 @@ static const struct { const char *trigger, *action; } window_keys[] = {
   { "<Control>d", "win.duplicate" },
   { "<Control>a", "win.select-all" },
   { "Delete", "win.delete" },
+  { "F2", "win.lens::wiring" }, /* in the line list these two work on its cells */
+  { "F4", "win.lens::hops" },
   { "<Control>l", "win.lines-shown" },
   { "Insert", "win.insert" },
   { "Escape", "win.sheet" },
@@ -300,6 +302,21 @@ rw_window_class_install_actions (GtkWidgetClass *klass)
     }
 }
 
+/* @action: detailed, as "win.lens::hops" */
+static void
+add_key (GtkShortcutController *keys, const char *trigger, const char *action)
+{
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) target = NULL;
+  GtkShortcut *shortcut;
+
+  if (!g_action_parse_detailed_name (action, &name, &target, NULL))
+    g_return_if_reached ();
+  shortcut = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (trigger), gtk_named_action_new (name));
+  gtk_shortcut_set_arguments (shortcut, target);
+  gtk_shortcut_controller_add_shortcut (keys, shortcut);
+}
+
 void
 rw_window_add_shortcuts (RwWindow *window)
 {
@@ -307,9 +324,7 @@ rw_window_add_shortcuts (RwWindow *window)
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_BUBBLE);
   for (guint i = 0; i < G_N_ELEMENTS (window_keys); i++)
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                          gtk_shortcut_new (gtk_shortcut_trigger_parse_string (window_keys[i].trigger),
-                                                            gtk_named_action_new (window_keys[i].action)));
+    add_key (GTK_SHORTCUT_CONTROLLER (keys), window_keys[i].trigger, window_keys[i].action);
   gtk_widget_add_controller (GTK_WIDGET (window), keys);
 }
 

@@ -112,6 +112,14 @@ rw_window_lines_show (RwWindow *window, gboolean shown)
 
 /* --- Tables from outside, and to there --- */
 
+static void
+lines_taken (GtkWidget *dialog, guint n, gpointer user_data)
+{
+  g_autofree char *text = g_strdup_printf (ngettext ("✓ %u line imported", "✓ %u lines imported", n), n);
+
+  rw_window_tell (user_data, text);
+}
+
 void
 rw_window_lines_import (RwWindow *window, const char *path)
 {
@@ -133,6 +141,7 @@ rw_window_lines_import (RwWindow *window, const char *path)
   rw_window_show_message (window, NULL);
   dialog = rw_import_dialog_new (GTK_WINDOW (window), window->document,
                                  rw_line_import_new (csv, rw_line_view_get_side (window->lines)), name);
+  g_signal_connect (dialog, "taken", G_CALLBACK (lines_taken), window);
   g_set_weak_pointer (&window->import_dialog, GTK_WINDOW (dialog));
   gtk_window_present (GTK_WINDOW (dialog));
 }

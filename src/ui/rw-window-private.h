@@ -115,6 +115,7 @@ void rw_window_journal_close (RwWindow *window);
 void rw_window_update_title (RwWindow *window);
 void rw_window_queue_status (RwWindow *window);
 /* Says for a while, in the status line, that the file @path is there. */
+void rw_window_tell (RwWindow *window, const char *text);
 void rw_window_tell_written (RwWindow *window, const char *path);
 void rw_window_watch_hands (RwWindow *window);
 

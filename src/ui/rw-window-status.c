@@ -152,18 +152,26 @@ told_enough (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
+/* Says at the foot for a while what was done. */
+void
+rw_window_tell (RwWindow *window, const char *text)
+{
+  g_clear_handle_id (&window->told_timer, g_source_remove);
+  g_free (window->told);
+  window->told = g_strdup (text);
+  window->told_timer = g_timeout_add_seconds (TOLD_SECONDS, told_enough, window);
+  rw_window_queue_status (window);
+}
+
 void
 rw_window_tell_written (RwWindow *window, const char *path)
 {
   g_autofree char *name = g_filename_display_basename (path), *folder = g_path_get_dirname (path);
   g_autofree char *shown = g_filename_display_name (folder);
-
-  g_clear_handle_id (&window->told_timer, g_source_remove);
-  g_free (window->told);
   /* Translators: a file that was written, and the folder that it lies in. */
-  window->told = g_strdup_printf (_("✓ Written: %s, in %s"), name, shown);
-  window->told_timer = g_timeout_add_seconds (TOLD_SECONDS, told_enough, window);
-  rw_window_queue_status (window);
+  g_autofree char *text = g_strdup_printf (_("✓ Written: %s, in %s"), name, shown);
+
+  rw_window_tell (window, text);
 }
 
 static gboolean

@@ -72,6 +72,18 @@ n_sets (Asked *asked)
   return rw_rig_n (rw_document_rig (asked->document), RW_ITEM_SET);
 }
 
+/* How many choosers of devices in @widget can be searched: a rig may have a hundred devices. */
+static guint
+n_searched (GtkWidget *widget)
+{
+  guint n = GTK_IS_DROP_DOWN (widget) && gtk_drop_down_get_enable_search (GTK_DROP_DOWN (widget))
+            && gtk_drop_down_get_expression (GTK_DROP_DOWN (widget)) != NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    n += n_searched (child);
+  return n;
+}
+
 static void
 test_store_and_recall (void)
 {
@@ -103,6 +115,7 @@ test_onto_another (void)
   RwRecallPane *pane = rw_sets_dialog_get_pane (asked.dialog);
 
   g_assert_true (rw_sets_dialog_store (asked.dialog, "Act one", RW_SCOPE_ALL, NULL));
+  g_assert_cmpuint (n_searched (GTK_WIDGET (pane)), >=, 2);
   rw_recall_pane_choose (pane, 1, "Tiny");
   g_assert_null (rw_recall_pane_get_change (pane));
   g_assert_nonnull (strstr (summary (&asked), "Tiny has too few sends"));

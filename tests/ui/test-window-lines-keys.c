@@ -124,6 +124,36 @@ test_paste_on_sheet (void)
   hand_end (&hand);
 }
 
+/* The keys of two lenses are the cell's while one is chosen. */
+static void
+test_lens_keys (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+  g_autofree char *lens = NULL;
+  g_auto (GStrv) accels = NULL;
+
+  rw_line_view_choose (view, 0, 1, FALSE);
+  hand_settle ();
+  g_assert_true (hand_key (&hand, GDK_KEY_F2, 0));
+  g_assert_true (view->typing);
+  g_assert_true (hand_key (&hand, GDK_KEY_Escape, 0));
+  g_assert_true (hand_key (&hand, GDK_KEY_F4, 0));
+  g_assert_nonnull (view->choices);
+  gtk_popover_popdown (GTK_POPOVER (view->choices));
+  hand_settle ();
+  g_object_get (hand.window, "lens", &lens, NULL);
+  g_assert_cmpstr (lens, ==, "wiring");
+  accels = gtk_application_get_accels_for_action (GTK_APPLICATION (hand.application), "win.lens::wiring");
+  g_assert_null (accels[0]); /* those come before the focus */
+  gtk_widget_grab_focus (GTK_WIDGET (hand.window->canvas));
+  g_assert_true (hand_key (&hand, GDK_KEY_F4, 0));
+  g_clear_pointer (&lens, g_free);
+  g_object_get (hand.window, "lens", &lens, NULL);
+  g_assert_cmpstr (lens, ==, "hops");
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -133,5 +163,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines-keys/click", test_click);
   g_test_add_func ("/window/lines-keys/insert-again", test_insert_again);
   g_test_add_func ("/window/lines-keys/paste-on-sheet", test_paste_on_sheet);
+  g_test_add_func ("/window/lines-keys/lens-keys", test_lens_keys);
   return g_test_run ();
 }

@@ -395,6 +395,7 @@ test_import (void)
   rw_window_lines_import (hand.window, path);
   dialog = RW_IMPORT_DIALOG (hand.window->import_dialog);
   hand_settle ();
+  g_assert_true (hand_says (GTK_WIDGET (dialog), ": 3 rows, parted by semicolons"));
   g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Column 5, “Catering”, is not used"));
   g_assert_nonnull (strstr (rw_import_dialog_get_remarks (dialog), "Line 4: Source “gut strings”"));
   g_assert_true (hand_says (GTK_WIDGET (dialog), "mute first"));
@@ -411,6 +412,7 @@ test_import (void)
   hand_settle ();
   g_assert_nonnull (strstr (rw_line_view_get_remark (view), "mute first"));
   g_assert_null (hand.window->import_dialog);
+  g_assert_true (hand_says (GTK_WIDGET (hand.window), "✓ 3 lines imported"));
   lines_assert_cells (view, 0, "Kick|Stage left|1|FOH|1|1");
   lines_assert_cells (view, 2, "Harp|Stage left|3|FOH|3|3");
   {
@@ -421,6 +423,27 @@ test_import (void)
   }
   g_assert_true (rw_document_undo (hand.window->document));
   lines_assert_cells (view, 0, "|Stage left|1|||");
+  hand_end (&hand);
+}
+
+/* What the rig has already is told, so that one knows why there is nothing to import. */
+static void
+test_import_again (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+  g_autofree char *path = write_table (&hand, "Name,From device,Send\nKick,Stage left,1\n");
+  GtkWidget *dialog;
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_type (view, "Kick");
+  rw_window_lines_import (hand.window, path);
+  dialog = GTK_WIDGET (hand.window->import_dialog);
+  hand_settle ();
+  g_assert_true (hand_says (dialog, "All of it is in the rig already"));
+  g_assert_false (gtk_widget_get_sensitive (hand_find_button ("Import")));
+  gtk_window_close (GTK_WINDOW (dialog));
+  hand_settle ();
   hand_end (&hand);
 }
 
@@ -505,6 +528,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines/handle", test_handle);
   g_test_add_func ("/window/lines/sources", test_sources);
   g_test_add_func ("/window/lines/import", test_import);
+  g_test_add_func ("/window/lines/import-again", test_import_again);
   g_test_add_func ("/window/lines/import-console", test_import_console);
   g_test_add_func ("/window/lines/import-bad", test_import_bad);
   g_test_add_func ("/window/lines/round-trip", test_round_trip);
