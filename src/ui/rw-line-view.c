@@ -111,12 +111,14 @@ hold_choice (RwLineView *view)
   return (Choice){ hold_row (view, view->row), hold_row (view, view->anchor_row) };
 }
 
-/* Returns: where it stands now; @gone = nowhere */
+/* Returns: where it stands now; @gone = nowhere, -1 or where it stood before */
 static int
 find_row (RwLineView *view, RwLineRow *row, int gone)
 {
   int n = (int) rw_line_view_n_rows (view);
 
+  if (row != NULL && gone >= 0 && rw_line_view_row (view, (guint) gone) == row) /* as after most edits */
+    return gone;
   for (int i = 0; row != NULL && i <= n; i++)
     if (rw_line_view_row (view, (guint) i) == row)
       return i;
