@@ -21,7 +21,7 @@ rw_line_view_set_blank (RwLineView *view, RwLineColumn column, const char *text)
 void
 rw_line_view_clear_blank (RwLineView *view)
 {
-  for (guint i = 0; i < RW_LINE_N_COLUMNS; i++)
+  for (guint i = 0; view->blank != NULL && i < RW_LINE_N_COLUMNS; i++) /* not when the list went before */
     rw_line_row_type (view->blank, i, NULL);
 }
 

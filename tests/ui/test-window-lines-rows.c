@@ -218,6 +218,19 @@ test_blank (void)
   hand_end (&hand);
 }
 
+/* A list that is disposed of twice, as GTK may, with something in its blank row. */
+static void
+test_blank_gone (void)
+{
+  GtkWidget *view;
+
+  view = g_object_ref_sink (rw_line_view_new ());
+  rw_line_view_set_blank (RW_LINE_VIEW (view), RW_LINE_NAME, "Vox");
+  g_object_run_dispose (G_OBJECT (view));
+  g_object_run_dispose (G_OBJECT (view));
+  g_assert_finalize_object (view);
+}
+
 /* What cannot be a line stays there and is told; what is wrong in itself stays open. */
 static void
 test_blank_unfinished (void)
@@ -326,6 +339,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines-rows/pasted", test_pasted);
   g_test_add_func ("/window/lines-rows/undone-at-end", test_undone_at_end);
   g_test_add_func ("/window/lines-rows/blank", test_blank);
+  g_test_add_func ("/window/lines-rows/blank-gone", test_blank_gone);
   g_test_add_func ("/window/lines-rows/blank-unfinished", test_blank_unfinished);
   g_test_add_func ("/window/lines-rows/blank-filtered", test_blank_filtered);
   g_test_add_func ("/window/lines-rows/duplicate", test_duplicate);
