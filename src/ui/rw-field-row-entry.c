@@ -182,30 +182,13 @@ build_text (RwFieldRow *row)
   return scroll;
 }
 
-/* In a way that the person can undo in the view itself: a long text is not lost by one wrong key. */
-static void
-put_text (GtkTextBuffer *buffer, const char *text)
-{
-  GtkTextIter start, end;
-
-  gtk_text_buffer_begin_user_action (buffer);
-  gtk_text_buffer_get_bounds (buffer, &start, &end);
-  gtk_text_buffer_delete (buffer, &start, &end);
-  gtk_text_buffer_insert (buffer, &start, text, -1);
-  gtk_text_buffer_end_user_action (buffer);
-}
-
 static void
 show_text (RwFieldRow *row)
 {
   const char *text = row->shown != NULL ? g_variant_get_string (row->shown, NULL) : "";
   g_autofree char *old = dup_text (row);
 
-  if (g_str_equal (old, text))
-    return;
-  if (row->typing.escaping)
-    put_text (text_buffer (row), text);
-  else
+  if (!g_str_equal (old, text))
     gtk_text_buffer_set_text (text_buffer (row), text, -1);
 }
 

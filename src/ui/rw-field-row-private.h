@@ -35,6 +35,7 @@ struct _RwFieldRow
   RwShared shared;
   GVariant *fallback;  /* (nullable): what an absent value stands for */
   char *fallback_text; /* the same, as a person reads it */
+  GVariant *start;     /* (nullable): the one value that was shown when the typing began */
   gboolean busy;      /* the program changes the control, not the person */
 };
 

@@ -46,6 +46,16 @@ rw_field_row_edited (RwFieldRow *row, GVariant *value)
   g_signal_emit (row, signals[EDITED], 0, held);
 }
 
+/* What is shown may be rounded: where the typing comes back to it, it means the value as it was. (transfer full)
+ * (nullable): it gives none. */
+static GVariant *
+parse (RwFieldRow *row, const char *text, GError **error)
+{
+  g_autofree char *start = row->start != NULL ? rw_field_format (row->field, row->start) : NULL;
+
+  return g_strcmp0 (text, start) == 0 ? g_variant_ref (row->start) : rw_field_parse (row->field, text, error);
+}
+
 /* Empty text is an absent value; text that cannot stand stays, with the reason under it. */
 void
 rw_field_row_edited_text (RwFieldRow *row, const char *text)
@@ -55,12 +65,17 @@ rw_field_row_edited_text (RwFieldRow *row, const char *text)
 
   if (row->busy)
     return;
+  if (!row->typing.begun)
+    {
+      g_clear_pointer (&row->start, g_variant_unref);
+      row->start = row->shown != NULL ? g_variant_ref (row->shown) : NULL;
+    }
   if (*text == '\0')
     {
       rw_field_row_edited (row, NULL);
       return;
     }
-  value = rw_field_parse (row->field, text, &error);
+  value = parse (row, text, &error);
   if (value != NULL)
     rw_field_row_edited (row, value);
   else
@@ -332,6 +347,7 @@ rw_field_row_dispose (GObject *object)
     gtk_widget_unparent (child);
   g_clear_pointer (&RW_FIELD_ROW (object)->shown, g_variant_unref);
   g_clear_pointer (&RW_FIELD_ROW (object)->fallback, g_variant_unref);
+  g_clear_pointer (&RW_FIELD_ROW (object)->start, g_variant_unref);
   g_clear_pointer (&RW_FIELD_ROW (object)->fallback_text, g_free);
   G_OBJECT_CLASS (rw_field_row_parent_class)->dispose (object);
 }

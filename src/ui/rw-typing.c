@@ -81,7 +81,6 @@ rw_typing_forget (RwTyping *typing)
 {
   typing->begun = FALSE;
   typing->wrong = FALSE;
-  typing->escaped = FALSE;
   say (typing, NULL);
 }
 
@@ -158,18 +157,16 @@ escape (RwTyping *typing)
 {
   g_autoptr (GObject) held = g_object_ref (typing->holder);
 
-  typing->escaping = TRUE;
   typing->ways->take_back (typing->owner);
   rw_typing_forget (typing);
   typing->ways->show (typing->owner);
   typing->ways->finished (typing->owner);
-  typing->escaping = FALSE;
-  typing->escaped = GTK_IS_TEXT_VIEW (typing->widget);
   if (GTK_IS_EDITABLE (typing->control))
     gtk_editable_select_region (GTK_EDITABLE (typing->control), 0, -1);
 }
 
-/* Where nothing was typed, Escape is for the window. */
+/* Where nothing was typed, Escape is for the window. So it is in a long text, which one wrong key is not to cost: it
+ * keeps all that was typed. */
 static gboolean
 key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state, gpointer user_data)
 {
@@ -177,6 +174,11 @@ key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierT
 
   if (keyval != GDK_KEY_Escape || !typing->begun)
     return FALSE;
+  if (GTK_IS_TEXT_VIEW (typing->widget))
+    {
+      rw_typing_settle (typing);
+      return FALSE;
+    }
   escape (typing);
   return TRUE;
 }
@@ -198,7 +200,7 @@ step_history (GtkWidget *widget, GVariant *action, gpointer user_data)
 {
   RwTyping *typing = user_data;
 
-  return !typing->begun && !typing->escaped && gtk_widget_activate_action_variant (widget, g_variant_get_string (action, NULL), NULL);
+  return !typing->begun && gtk_widget_activate_action_variant (widget, g_variant_get_string (action, NULL), NULL);
 }
 
 static GtkEventController *

@@ -22,15 +22,14 @@ typedef struct
  * RwTyping: what a person types into one field of Particulars.
  *
  * The document follows each key that gives a value, so that the sheet and the findings show what it brings. While what
- * stands in the field gives none, the document holds the value from before the typing, and so it does after Escape. A
- * field that is left then shows that value again, and says so; Enter and leaving it make a right value one step to undo,
- * which the field's own undoing of single keys no longer reaches into. Where nothing is being typed, the keys that undo
- * and redo are for the document.
+ * stands in the field gives none, the document holds the value from before the typing, and so it does after Escape in a
+ * short text. A field that is left then shows that value again, and says so; Enter and leaving it make a right value one
+ * step to undo, which the field's own undoing of single keys no longer reaches into. Where nothing is being typed, the
+ * keys that undo and redo are for the document.
  * The owner tells of each key before the document gets what it gives, rw_typing_begin(), and what came of it:
  * rw_typing_taken() or rw_typing_refuse().
  *
  * @going_back: the document goes back while the wrong text stays: the field is not to show it yet
- * @escaping: what is shown takes the place of what was typed at the person's wish, who may undo that in the field
  */
 typedef struct
 {
@@ -43,15 +42,14 @@ typedef struct
   gboolean begun;     /* something was typed since the field was entered */
   gboolean wrong;
   gboolean going_back;
-  gboolean escaping;
-  gboolean escaped; /* and the field can bring back what that took */
 } RwTyping;
 
 /* @owner: what the @ways get; @holder: (transfer none): its object, or the one that frees it. */
 void rw_typing_init (RwTyping *typing, const RwTypingWays *ways, gpointer owner, gpointer holder);
 /* Settles what was done when the focus leaves @widget. */
 void rw_typing_watch (RwTyping *typing, GtkWidget *widget);
-/* Likewise where it is typed into: at Enter in an entry, too, while Escape takes back what was typed. */
+/* Likewise where it is typed into: at Enter in an entry, too, while Escape takes back what was typed; but a long text
+ * it leaves as it is. */
 void rw_typing_watch_keys (RwTyping *typing, GtkWidget *widget);
 /* A key was struck: if it is the first, what was done before it elsewhere, such as moving a device by keys, is over, and
  * is not taken back with what is typed. */

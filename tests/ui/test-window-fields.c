@@ -181,35 +181,46 @@ test_escape (void)
   hand_end (&hand);
 }
 
-/* A long text that Escape took away comes back by undoing in the field. */
+static GtkWidget *
+notes_of (Hand *hand)
+{
+  RwFieldRow *row = rw_particulars_find (hand->window->particulars, "notes");
+
+  return gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (rw_field_row_get_control (row)));
+}
+
+static void
+write_notes (Hand *hand, const char *text)
+{
+  GtkTextBuffer *buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (notes_of (hand)));
+
+  gtk_widget_grab_focus (notes_of (hand));
+  gtk_text_buffer_begin_user_action (buffer);
+  gtk_text_buffer_insert_at_cursor (buffer, text, -1);
+  gtk_text_buffer_end_user_action (buffer);
+  hand_settle ();
+}
+
+/* Escape leaves a long text with all that was typed: one step to undo. */
 static void
 test_escape_from_notes (void)
 {
   Hand hand;
-  GtkWidget *view;
-  GtkTextBuffer *buffer;
+  const RwRig *rig;
 
   begin_at_cable (&hand);
-  view = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (rw_field_row_get_control (
-    rw_particulars_find (hand.window->particulars, "notes"))));
-  buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (view));
-  gtk_widget_grab_focus (view);
-  gtk_text_buffer_begin_user_action (buffer);
-  gtk_text_buffer_insert_at_cursor (buffer, "Over the roof", -1);
-  gtk_text_buffer_end_user_action (buffer);
+  rig = rw_document_rig (hand.window->document);
+  write_notes (&hand, "Over the roof\n");
+  write_notes (&hand, "and down");
+  g_assert_true (hand_key (&hand, GDK_KEY_Escape, 0));
   hand_settle ();
-  g_assert_cmpstr (rw_rig_cable (rw_document_rig (hand.window->document), "c1")->notes, ==, "Over the roof");
-  g_assert_true (hand_press (view, GDK_KEY_Escape));
-  hand_settle ();
+  g_assert_cmpstr (rw_rig_cable (rig, "c1")->notes, ==, "Over the roof\nand down");
+  g_assert_false (gtk_widget_has_focus (notes_of (&hand)));
+  g_assert_cmpint (gtk_text_buffer_get_line_count (gtk_text_view_get_buffer (GTK_TEXT_VIEW (notes_of (&hand)))), ==, 2);
+  g_assert_true (rw_document_undo (hand.window->document));
   assert_untouched (&hand);
-  g_assert_cmpint (gtk_text_buffer_get_char_count (buffer), ==, 0);
-  g_assert_false (hand_press_keys (view, "<Control>z"));
-  gtk_text_buffer_undo (buffer);
-  hand_settle ();
-  g_assert_cmpstr (rw_rig_cable (rw_document_rig (hand.window->document), "c1")->notes, ==, "Over the roof");
-  gtk_widget_grab_focus (GTK_WIDGET (entry_of (&hand, "label")));
-  g_assert_true (hand_press_keys (view, "<Control>z"));
-  assert_untouched (&hand);
+  g_assert_true (rw_document_redo (hand.window->document));
+  g_assert_cmpstr (rw_rig_cable (rig, "c1")->notes, ==, "Over the roof\nand down");
   hand_end (&hand);
 }
 
@@ -353,6 +364,27 @@ test_same_again (void)
   begin_at_cable (&hand);
   hand_type (&hand, "length_m", "20");
   assert_untouched (&hand);
+  hand_end (&hand);
+}
+
+/* What is shown is rounded: typed over and typed again it means the value as it was. */
+static void
+test_same_shown_again (void)
+{
+  Hand hand;
+
+  begin_at_cable (&hand);
+  rw_length_set_units (RW_UNITS_FEET);
+  hand_select (&hand, "left");
+  hand_select (&hand, "c1");
+  g_assert_cmpstr (gtk_editable_get_text (entry_of (&hand, "length_m")), ==, "65′ 7″");
+  hand_type (&hand, "length_m", "66′");
+  g_assert_cmpfloat (length_now (&hand), >, 20.1);
+  gtk_editable_set_text (entry_of (&hand, "length_m"), "65′ 7″");
+  gtk_widget_grab_focus (GTK_WIDGET (entry_of (&hand, "label")));
+  hand_settle ();
+  assert_untouched (&hand);
+  rw_length_set_units (RW_UNITS_METRES);
   hand_end (&hand);
 }
 
@@ -532,6 +564,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/fields/two-steps", test_two_steps);
   g_test_add_func ("/window/fields/keeps-what-was-before", test_keeps_what_was_before);
   g_test_add_func ("/window/fields/same-again", test_same_again);
+  g_test_add_func ("/window/fields/same-shown-again", test_same_shown_again);
   g_test_add_func ("/window/fields/several", test_several);
   g_test_add_func ("/window/fields/several-go-back", test_several_go_back);
   g_test_add_func ("/window/fields/line-goes", test_line_goes);
