@@ -10,7 +10,7 @@ static const struct { const char *titles[RW_N_LINE_SIDES]; int field; gboolean c
   [RW_LINE_NAME] = { { N_("Name"), N_("Name") }, RW_CHANNEL_NAME, TRUE },
   [RW_LINE_STAGE] = { { N_("From device"), N_("To device") }, -1, FALSE },
   [RW_LINE_SOCKET] = { { N_("Send"), N_("Receive") }, -1, TRUE },
-  [RW_LINE_CONSOLE] = { { N_("Console"), N_("Console") }, -1, FALSE },
+  [RW_LINE_CONSOLE] = { { N_("Console"), N_("From device") }, -1, FALSE }, /* outputs: processors, too */
   [RW_LINE_CHANNEL] = { { N_("Receive"), N_("Send") }, -1, TRUE },
   [RW_LINE_STRIP] = { { N_("Strip"), N_("Bus") }, -1, TRUE },
   [RW_LINE_SOURCE] = { { N_("Source"), N_("Source") }, RW_CHANNEL_SOURCE, FALSE },

@@ -7,6 +7,7 @@
 #define SLOP 3          /* px that a click may move */
 #define COUNT_X 16      /* px from the pointer to the number of rows beside it */
 #define COUNT_Y 12
+#define HINT_TOP 56     /* px: below the heads and the blank row */
 
 /* @spot: (out) (optional): what is under the pointer there */
 static RwLineCell *
@@ -260,7 +261,16 @@ rw_line_view_make_over (RwLineView *view, GtkWidget *scroll)
   gtk_widget_set_valign (view->fill_count, GTK_ALIGN_START);
   gtk_widget_set_can_target (view->fill_count, FALSE);
   gtk_widget_set_visible (view->fill_count, FALSE);
+  view->hint = gtk_label_new ("");
+  gtk_label_set_wrap (GTK_LABEL (view->hint), TRUE);
+  gtk_label_set_justify (GTK_LABEL (view->hint), GTK_JUSTIFY_CENTER);
+  gtk_widget_add_css_class (view->hint, "dim-label");
+  gtk_widget_set_halign (view->hint, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (view->hint, GTK_ALIGN_CENTER);
+  gtk_widget_set_margin_top (view->hint, HINT_TOP);
+  gtk_widget_set_can_target (view->hint, FALSE);
   gtk_overlay_set_child (GTK_OVERLAY (over), scroll);
+  gtk_overlay_add_overlay (GTK_OVERLAY (over), view->hint);
   gtk_overlay_add_overlay (GTK_OVERLAY (over), view->fill_count);
   return over;
 }

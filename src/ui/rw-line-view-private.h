@@ -26,6 +26,7 @@ struct _RwLineView
 
   GtkWidget *box, *list, *search, *free_check, *side_buttons[RW_N_LINE_SIDES];
   GtkWidget *commands; /* of RwFold */
+  GtkWidget *hint; /* over the list, while it is empty */
   GtkWidget *filter_box, *filter_label, *count;
   GtkWidget *foot, *caution, *remark, *show_all;
   RwLineReport *report;         /* (nullable): of the last edit, while the foot cannot hold it */

@@ -75,12 +75,27 @@ is_listed (gpointer item, gpointer user_data)
   return is_of_devices (user_data, line) && holds_needle (user_data, line);
 }
 
+/* What to do where nothing is listed. */
+static const char *
+hint_text (RwLineView *view)
+{
+  if (view->document == NULL || rw_rig_n (rw_document_rig (view->document), RW_ITEM_DEVICE) == 0)
+    return _("Put a console and a rack on the sheet first: drag them from the shelf, or press Insert");
+  if (view->needle != NULL)
+    return _("No line holds what you search for");
+  if (view->devices != NULL)
+    return _("What is selected on the sheet has no lines here");
+  return view->with_free ? _("No device on the sheet has anything to patch") : _("Tick “Free sockets” to see what can be patched");
+}
+
 static void
 show_count (RwLineView *view)
 {
   guint n = rw_line_view_n_rows (view);
   g_autofree char *text = g_strdup_printf (ngettext ("%u line", "%u lines", n), n);
 
+  gtk_widget_set_visible (view->hint, n == 0);
+  gtk_label_set_text (GTK_LABEL (view->hint), n == 0 ? hint_text (view) : "");
   gtk_label_set_text (GTK_LABEL (view->count), text);
   gtk_widget_set_tooltip_text (view->count, text);
 }
@@ -366,6 +381,41 @@ add_column (RwLineView *view, RwLineColumn column)
   gtk_column_view_append_column (GTK_COLUMN_VIEW (view->list), shown);
 }
 
+#define NUMBER_WIDTH 52 /* px: of four digits */
+
+static void
+show_number (GtkListItem *item, GParamSpec *pspec, gpointer label)
+{
+  g_autofree char *text = g_strdup_printf ("%u", gtk_list_item_get_position (item) + 1);
+
+  gtk_label_set_text (label, text);
+}
+
+static void
+number_setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
+  gtk_widget_add_css_class (label, "rw-row-number");
+  gtk_list_item_set_child (item, label);
+  gtk_list_item_set_activatable (item, FALSE);
+  g_signal_connect_object (item, "notify::position", G_CALLBACK (show_number), label, 0);
+}
+
+/* Which row it is now, as remarks name it: no column of the line, neither sorted by nor copied nor exported. */
+static void
+add_numbers (RwLineView *view)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_autoptr (GtkColumnViewColumn) shown = NULL;
+
+  g_signal_connect (factory, "setup", G_CALLBACK (number_setup), NULL);
+  shown = gtk_column_view_column_new (_("Row"), factory);
+  gtk_column_view_column_set_fixed_width (shown, NUMBER_WIDTH);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (view->list), shown);
+}
+
 static void
 show_columns (RwLineView *view)
 {
@@ -378,6 +428,7 @@ show_columns (RwLineView *view)
       gtk_column_view_remove_column (GTK_COLUMN_VIEW (view->list), column);
     }
   view->columns = rw_line_columns (view->side, &view->n_columns);
+  add_numbers (view);
   for (guint i = 0; i < view->n_columns; i++)
     add_column (view, view->columns[i]);
 }

@@ -214,7 +214,7 @@ test_left_out (void)
   hand_click ("Show all…");
   hand_settle ();
   g_assert_nonnull (strstr (rw_remark_list_get_text (open_list (view)),
-                            "is left out with its 5 cells: Console “Attic” no device is called that"));
+                            "is left out with its 5 cells: From device “Attic” no device is called that"));
   /* the first is of a line that there is: its name and its notes are taken, where it goes stays, the emptied cells too */
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (view->problems_window)), ==, "20 cells were not taken");
   g_signal_emit_by_name (open_list (view), "picked", 6u);
@@ -245,6 +245,43 @@ test_report_ends (void)
   hand_end (&hand);
 }
 
+/* Remarks name rows by their number: the list shows it, whatever it is sorted by, and exports it not. */
+static void
+test_row_numbers (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+  GListModel *columns = gtk_column_view_get_columns (GTK_COLUMN_VIEW (view->list));
+  g_autoptr (GtkColumnViewColumn) numbers = g_list_model_get_item (columns, 0);
+  g_autofree char *csv = rw_line_view_csv_text (view);
+
+  hand_settle ();
+  g_assert_cmpstr (gtk_column_view_column_get_title (numbers), ==, "Row");
+  g_assert_null (gtk_column_view_column_get_sorter (numbers));
+  g_assert_cmpuint (g_list_model_get_n_items (columns), ==, view->n_columns + 1);
+  g_assert_true (hand_says (view->list, "3"));
+  g_assert_true (g_str_has_prefix (csv, "Name,"));
+  hand_end (&hand);
+}
+
+/* An empty list says what to do. */
+static void
+test_hint (void)
+{
+  Hand hand;
+  RwLineView *view = begin (&hand);
+
+  g_assert_false (gtk_widget_get_visible (view->hint));
+  rw_line_view_set_with_free (view, FALSE);
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (view->hint)), ==, "Tick “Free sockets” to see what can be patched");
+  rw_document_select_all (hand.window->document);
+  g_assert_true (rw_document_delete_selected (hand.window->document));
+  hand_settle ();
+  g_assert_true (gtk_widget_get_visible (view->hint));
+  g_assert_true (g_str_has_prefix (gtk_label_get_text (GTK_LABEL (view->hint)), "Put a console and a rack on the sheet first"));
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -255,5 +292,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines-told/fill", test_fill);
   g_test_add_func ("/window/lines-told/left-out", test_left_out);
   g_test_add_func ("/window/lines-told/report-ends", test_report_ends);
+  g_test_add_func ("/window/lines-told/row-numbers", test_row_numbers);
+  g_test_add_func ("/window/lines-told/hint", test_hint);
   return g_test_run ();
 }
