@@ -181,18 +181,19 @@ preamp_steps (const Card *card)
   for (int n = 1; n <= card->device->part->preamps; n++)
     {
       const RwChannel *channel = rw_papers_channel (card->source, rw_item_key (card->device->device), RW_CHANNEL_SEND, n);
-      g_autofree char *what = NULL;
+      g_autofree char *what = NULL, *phantom = NULL;
       GString *to;
 
       if (channel == NULL)
         continue;
+      phantom = channel->phantom ? rw_cell_phantom (channel, _("phantom on")) : g_strdup (_("phantom off"));
       /* Translators: the number of an input socket. */
       what = g_strdup_printf (_("Input %d"), n);
       to = g_string_new (channel->name != NULL ? channel->name : "");
       if (rw_item_has (channel, RW_CHANNEL_GAIN_DB))
         g_string_append_printf (to, _("%sgain %.10g dB"), to->len > 0 ? ", " : "", channel->gain_db);
-      g_string_append_printf (to, "%s%s", to->len > 0 ? ", " : "", channel->phantom ? _("phantom on") : _("phantom off"));
-      step (card, what, g_string_free (to, FALSE));
+      g_string_append_printf (to, "%s%s", to->len > 0 ? ", " : "", phantom);
+      step (card, what, g_string_free (to, FALSE))->warned = channel->phantom;
     }
 }
 
@@ -224,7 +225,7 @@ heading_of (const RwNetDevice *device)
 }
 
 static void
-add_card (RwFlow *flow, const RwPapersSource *source, guint index)
+add_card (RwFlow *flow, const RwPapersSource *source, guint index, const RwBlock *caution)
 {
   const RwListingColumn columns[] = {
     { { C_("column", "Set"), RW_ALIGN_MIDDLE, 9, 0 }, RW_MARK_TICK },
@@ -239,6 +240,7 @@ add_card (RwFlow *flow, const RwPapersSource *source, guint index)
   add_steps (&card);
   block = rw_flow_take_listing (flow, card.listing);
   block->starts_group = TRUE;
+  block->caution = caution;
   block->place = rw_place (RW_PLACE_CARD, index);
   block->entry = g_strdup (rw_device_title (device->device));
 }
@@ -250,17 +252,18 @@ RwFlow *
 rw_papers_cards (const RwPapersSource *source)
 {
   RwFlow *flow = rw_flow_new (RW_PAPERS_CARDS);
+  RwBlock *caution;
 
   flow->columns = 2;
-  rw_flow_add_text (flow, RW_BLOCK_CAUTION,
-                    _("Switch phantom power only with the channel muted, and never into a ribbon microphone or a line source that is not "
-                      "rated for it. Mains only by a competent person under local regulations; local rules come first."));
+  caution = rw_flow_add_text (flow, RW_BLOCK_CAUTION,
+                              _("Switch phantom power only with the channel muted, and never into a ribbon microphone or a line source that "
+                                "is not rated for it. Mains only by a competent person under local regulations; local rules come first."));
   if (has_arrivals (source->net))
     rw_flow_add_text (flow, RW_BLOCK_TEXT,
                       _("The smallest safe receive latencies are planning figures, not proven bounds: packets that bunch can take longer. "
                         "Receivers that play together are set alike."));
   for (guint i = 0; i < source->net->n_devices; i++)
-    add_card (flow, source, i);
+    add_card (flow, source, i, caution);
   return flow;
 }
 

@@ -67,6 +67,18 @@ rw_listing_take (RwListing *listing, ...)
 }
 
 /**
+ * rw_listing_warns: whether one of the @n rows from @first on needs the caution of its block; rows behind the last count for nothing.
+ */
+gboolean
+rw_listing_warns (const RwListing *listing, guint first, guint n)
+{
+  for (guint r = first; r < listing->rows->len && r - first < n; r++)
+    if (((const RwListingRow *) listing->rows->pdata[r])->warned)
+      return TRUE;
+  return FALSE;
+}
+
+/**
  * rw_listing_layout: the table for paper; ticks and balloons are drawn into its empty cells. (transfer full).
  */
 RwTableLayout *

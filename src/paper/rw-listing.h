@@ -27,6 +27,7 @@ typedef struct
   char *place; /* (nullable): name of this row as a place */
   int grade;   /* RW_MARK_BALLOON: RwSeverity */
   gboolean without_ticks; /* RW_MARK_TICK: there is nothing to do in this row */
+  gboolean warned;        /* whoever does this needs the caution of its block on the same sheet */
 } RwListingRow;
 
 /**
@@ -50,6 +51,7 @@ void rw_listing_free (RwListing *listing);
 /* Takes one newly made text a column, in their order, NULL = empty; ended by RW_LISTING_END. */
 RwListingRow *rw_listing_take (RwListing *listing, ...);
 #define RW_LISTING_END ((char *) -1)
+gboolean rw_listing_warns (const RwListing *listing, guint first, guint n);
 RwTableLayout *rw_listing_layout (const RwListing *listing, RwDrawContext *context, double em);
 char *rw_listing_csv (const RwListing *listing);
 

@@ -143,7 +143,10 @@ rw_flow_table (const RwBlock *block, RwDrawContext *context, double em, double w
 {
   RwTableLayout *table = rw_listing_layout (block->listing, context, em);
 
-  rw_table_layout_fit (table, width, page_height - MAX (HEADING, heading_height (block, context, width, TRUE)));
+  page_height -= MAX (HEADING, heading_height (block, context, width, TRUE));
+  if (block->caution != NULL && rw_listing_warns (block->listing, 0, G_MAXUINT))
+    page_height -= text_height (block->caution, context, em, width) + AFTER_TEXT;
+  rw_table_layout_fit (table, width, page_height);
   return table;
 }
 
@@ -208,16 +211,58 @@ table_of (Pen *pen, guint index)
   return pen->open_table;
 }
 
+/* Its caution, where that stands on this page not yet and one of the @n rows from @first on needs it; else the number of blocks. */
+static guint
+caution_due (const Pen *pen, const RwBlock *block, guint first, guint n)
+{
+  GPtrArray *blocks = pen->flow->blocks;
+  guint caution;
+
+  if (block->caution == NULL || !rw_listing_warns (block->listing, first, n) || !g_ptr_array_find (blocks, block->caution, &caution))
+    return blocks->len;
+  for (guint i = pen->pieces->len; i > 0 && g_array_index (pen->pieces, RwPiece, i - 1).page == pen->page; i--)
+    if (g_array_index (pen->pieces, RwPiece, i - 1).block == caution)
+      return blocks->len;
+  return caution;
+}
+
+/* With what has to stand below it; 0 for none. */
+static double
+caution_height (const Pen *pen, guint caution)
+{
+  if (caution == pen->flow->blocks->len)
+    return 0;
+  return text_height (pen->flow->blocks->pdata[caution], pen->context, pen->em, pen->width) + AFTER_TEXT;
+}
+
+/* How many rows from @first on have room in @height, below the @caution that they need; that is the number of blocks if none. */
+static guint
+take_rows (Pen *pen, guint index, guint first, double height, guint *caution)
+{
+  const RwBlock *block = pen->flow->blocks->pdata[index];
+  guint n = rw_table_layout_take (table_of (pen, index), first, height);
+
+  *caution = caution_due (pen, block, first, n);
+  if (*caution == pen->flow->blocks->len)
+    return n;
+  n = rw_table_layout_take (table_of (pen, index), first, height - caution_height (pen, *caution));
+  *caution = caution_due (pen, block, first, n);
+  return n;
+}
+
 static double
 block_height (Pen *pen, guint index)
 {
   const RwBlock *block = pen->flow->blocks->pdata[index];
   RwTableLayout *table;
 
+  if (block->on_need)
+    return 0;
   if (block->kind != RW_BLOCK_TABLE)
     return text_height (block, pen->context, pen->em, pen->width) + AFTER_TEXT;
   table = table_of (pen, index);
-  return heading_height (block, pen->context, pen->width, FALSE) + rw_table_layout_height (table, 0, rw_table_layout_n_rows (table)) + AFTER;
+  return caution_height (pen, caution_due (pen, block, 0, G_MAXUINT)) + heading_height (block, pen->context, pen->width, FALSE)
+         + rw_table_layout_height (table, 0, rw_table_layout_n_rows (table)) + AFTER;
 }
 
 /* What hangs together goes to the next column where it has room there and not here. */
@@ -254,11 +299,11 @@ static gboolean
 can_begin (Pen *pen, guint index, double height)
 {
   const RwBlock *block = pen->flow->blocks->pdata[index];
-  guint n_rows = block->listing->rows->len, n;
+  guint n_rows = block->listing->rows->len, n, caution;
 
   if (n_rows == 0)
     return height >= LEAST_ROOM;
-  n = rw_table_layout_take (table_of (pen, index), 0, height - heading_height (block, pen->context, pen->width, FALSE));
+  n = take_rows (pen, index, 0, height - heading_height (block, pen->context, pen->width, FALSE), &caution);
   return n == n_rows || (height >= LEAST_ROOM && n >= 2);
 }
 
@@ -319,7 +364,7 @@ put_table (Pen *pen, guint index)
   table = table_of (pen, index);
   while (first < n_rows)
     {
-      guint n = rw_table_layout_take (table, first, room (pen) - head);
+      guint caution, n = take_rows (pen, index, first, room (pen) - head, &caution);
 
       if (n == 0)
         {
@@ -327,6 +372,8 @@ put_table (Pen *pen, guint index)
           next_column (pen);
           continue;
         }
+      if (caution != pen->flow->blocks->len)
+        put (pen, caution, 0, 0, caution_height (pen, caution));
       put (pen, index, first, n, head + rw_table_layout_height (table, first, n) + AFTER);
       first += n;
       head = heading_height (block, pen->context, pen->width, TRUE);
@@ -363,7 +410,7 @@ rw_flow_break (const RwFlow *flow, RwDrawContext *context, RwRect body, double e
         keep_group (&pen, i);
       if (block->kind == RW_BLOCK_TABLE)
         put_table (&pen, i);
-      else
+      else if (!block->on_need)
         put_text (&pen, i);
     }
   rw_table_layout_free (pen.open_table);

@@ -153,10 +153,16 @@ is_console (const RwNetDevice *device)
   return device->part->kind == RW_PART_CONTROLLER;
 }
 
+static gboolean
+has_phantom (const RwChannel *channel)
+{
+  return channel != NULL && channel->phantom;
+}
+
 static char *
 phantom_text (const RwChannel *channel)
 {
-  return g_strdup (channel != NULL && channel->phantom ? _("on") : "—");
+  return has_phantom (channel) ? rw_cell_phantom (channel, _("on")) : g_strdup ("—");
 }
 
 static char *
@@ -188,6 +194,7 @@ take_rack_input (RwListing *listing, const Patch *patch, guint index, int n, con
   row = rw_listing_take (listing, rw_cell_text (rw_device_title (patch->source->net->devices[index].device)), g_strdup_printf ("%d", n),
                          rw_cell_text (name), source_text (channel), phantom_text (channel), number_text (channel, RW_CHANNEL_GAIN_DB),
                          rw_cell_text (channel != NULL ? channel->stand : NULL), goes_to, notes_text (channel), NULL, RW_LISTING_END);
+  row->warned = has_phantom (channel);
   row->link = rw_papers_link (patch->source, RW_PLACE_CARD, index);
 }
 
@@ -338,6 +345,7 @@ add_console_input (RwListing *listing, const Patch *patch, guint index, int stri
                          p != NULL ? comes_from (patch, p) : g_strdup ("—"), source_text (channel), phantom_text (channel),
                          number_text (channel, RW_CHANNEL_GAIN_DB), number_text (channel, RW_CHANNEL_HIGH_PASS_HZ), notes_text (channel),
                          NULL, RW_LISTING_END);
+  row->warned = has_phantom (channel);
   row->link = rw_papers_link (patch->source, RW_PLACE_CARD, index);
 }
 
@@ -410,15 +418,6 @@ console_outputs (const Patch *patch)
   return listing;
 }
 
-/* Each list that tells of phantom power goes to another person. */
-static void
-add_caution (RwFlow *flow)
-{
-  rw_flow_add_text (flow, RW_BLOCK_CAUTION,
-                    _("Phantom power: mute first, and never into a ribbon microphone or a line source that is not rated for it. "
-                      "Local rules come first."));
-}
-
 /**
  * rw_papers_lines: what is plugged in where and where it goes, seen from the racks and from the consoles.
  */
@@ -426,14 +425,18 @@ RwFlow *
 rw_papers_lines (const RwPapersSource *source)
 {
   RwFlow *flow = rw_flow_new (RW_PAPERS_LINES);
+  RwBlock *caution;
   Patch patch;
 
   patch_init (&patch, source);
-  add_caution (flow);
-  rw_flow_take_listing (flow, rack_inputs (&patch));
+  /* each sheet may go to another person */
+  caution = rw_flow_add_text (flow, RW_BLOCK_CAUTION,
+                              _("Phantom power: mute first, and never into a ribbon microphone or a line source that is not rated for it. "
+                                "Local rules come first."));
+  caution->on_need = TRUE;
+  rw_flow_take_listing (flow, rack_inputs (&patch))->caution = caution;
   rw_flow_take_listing (flow, rack_outputs (&patch));
-  add_caution (flow);
-  rw_flow_take_listing (flow, console_inputs (&patch));
+  rw_flow_take_listing (flow, console_inputs (&patch))->caution = caution;
   rw_flow_take_listing (flow, console_outputs (&patch));
   patch_clear (&patch);
   return flow;

@@ -34,6 +34,7 @@ char *rw_cell_number (double number, guint digits);      /* "—" for 0 */
 char *rw_cell_length (double metres, int digits);
 char *rw_cell_plain (double number);                     /* likewise, with as many digits as it needs */
 char *rw_cell_word (const RwField *field, int index);    /* the word's label, "—" for absent */
+char *rw_cell_phantom (const RwChannel *channel, const char *on);
 guint rw_digits_needed (const double *numbers, guint n);
 guint rw_length_digits (const RwNet *net); /* those that the lengths of all cables need */
 char *rw_plane_word (RwLineStyle style);
@@ -61,7 +62,8 @@ typedef enum
   RW_BLOCK_BIG,      /* the title on the cover */
 } RwBlockKind;
 
-typedef struct
+typedef struct _RwBlock RwBlock;
+struct _RwBlock
 {
   RwBlockKind kind;
   char *text;
@@ -69,7 +71,9 @@ typedef struct
   char *place;         /* (nullable) */
   char *entry;         /* (nullable): its line in the outline */
   gboolean starts_group; /* what follows up to the next group stays together if a page can hold it */
-} RwBlock;
+  const RwBlock *caution; /* (nullable): of the same flow; stands on each page that shows a row of this table that is warned */
+  gboolean on_need;       /* such a caution has no place of its own beside those pages */
+};
 
 /* What a section holds. */
 typedef struct

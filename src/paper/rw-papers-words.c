@@ -2,6 +2,7 @@
 #include <glib/gi18n-lib.h>
 #include <rig/rw-length.h>
 #include <math.h>
+#include <rules/rw-rule-phantom.h>
 
 #include "rw-papers-parts.h"
 
@@ -147,6 +148,19 @@ rw_plane_word (RwLineStyle style)
     default:
       return g_strdup ("—");
     }
+}
+
+/**
+ * rw_cell_phantom: @on, and a word to whoever switches it where the rules have something against it on what is plugged in.
+ * @channel: has phantom power on. @on: what says that here.
+ */
+char *
+rw_cell_phantom (const RwChannel *channel, const char *on)
+{
+  if (rw_phantom_suits (channel->source))
+    return g_strdup (on);
+  /* Translators: "on" or "phantom on", "Ribbon microphone" or another source that this may harm. */
+  return g_strdup_printf (_("%s – check: %s"), on, _(rw_channel_table.fields[RW_CHANNEL_SOURCE].word_labels[channel->source]));
 }
 
 char *

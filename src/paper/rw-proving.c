@@ -211,6 +211,20 @@ input_text (const char *device, int number, const char *name)
   return g_strdup_printf (_("%s, input %d: %s"), device, number, name);
 }
 
+/* @phantom: (nullable): the channel, where that has phantom power on. */
+static char *
+heard_text (const RwPapersSource *source, const RwPatchRow *row, const RwChannel *phantom)
+{
+  const char *title = rw_device_title (rw_rig_device (source->rig, row->to.device));
+  g_autofree char *on = NULL;
+
+  if (phantom == NULL)
+    return g_strdup_printf (_("Heard clean at %s, receive %d"), title, row->to.number);
+  on = rw_cell_phantom (phantom, _("phantom on"));
+  /* Translators: a device, the number of its receive, "phantom on", perhaps with what is to be checked. */
+  return g_strdup_printf (_("Heard clean at %s, receive %d; %s"), title, row->to.number, on);
+}
+
 /* Each send of a rack once, wherever it goes. */
 static RwListing *
 input_lines (const RwPapersSource *source)
@@ -225,13 +239,13 @@ input_lines (const RwPapersSource *source)
       const RwPatchRow *row = (const RwPatchRow *) rows[i];
       const RwChannel *channel = rw_papers_channel (source, row->from.device, RW_CHANNEL_SEND, row->from.number);
       const char *name = channel != NULL && channel->name != NULL ? channel->name : "";
+      gboolean phantom = channel != NULL && channel->phantom;
 
       if (is_console (source, row->from.device)
           || !g_hash_table_add (done, g_strdup_printf ("%s/%d", row->from.device, row->from.number)))
         continue;
       step (listing, input_text (rw_device_title (rw_rig_device (source->rig, row->from.device)), row->from.number, name),
-            g_strdup_printf (channel != NULL && channel->phantom ? _("Heard clean at %s, receive %d; phantom on") : _("Heard clean at %s, receive %d"),
-                             rw_device_title (rw_rig_device (source->rig, row->to.device)), row->to.number));
+            heard_text (source, row, phantom ? channel : NULL))->warned = phantom;
     }
   return listing;
 }
@@ -308,6 +322,7 @@ RwFlow *
 rw_papers_proving (const RwPapersSource *source)
 {
   RwFlow *flow = rw_flow_new (RW_PAPERS_PROVING);
+  RwBlock *caution;
 
   rw_flow_add_text (flow, RW_BLOCK_CAUTION,
                     _("Mains and temporary distribution: only by a competent and, where that is required, licensed person under local "
@@ -319,11 +334,11 @@ rw_papers_proving (const RwPapersSource *source)
   rw_flow_take_listing (flow, clocks (source));
   rw_flow_take_listing (flow, reach (source));
   rw_flow_take_listing (flow, patch (source));
-  rw_flow_add_text (flow, RW_BLOCK_CAUTION,
-                    _("Mute all outputs and bring levels up from nothing; protect your hearing and that of others. Switch phantom power only "
-                      "with the channel muted, and never into a ribbon microphone or a line source that is not rated for it. Local rules "
-                      "come first."));
-  rw_flow_take_listing (flow, input_lines (source));
+  caution = rw_flow_add_text (flow, RW_BLOCK_CAUTION,
+                              _("Mute all outputs and bring levels up from nothing; protect your hearing and that of others. Switch phantom "
+                                "power only with the channel muted, and never into a ribbon microphone or a line source that is not rated for "
+                                "it. Local rules come first."));
+  rw_flow_take_listing (flow, input_lines (source))->caution = caution;
   rw_flow_take_listing (flow, output_lines (source));
   rw_flow_take_listing (flow, failures (source));
   rw_flow_add_text (flow, RW_BLOCK_HEADING, _("10. Sign-off"));

@@ -4,13 +4,6 @@
 
 #include "rw-rule-phantom.h"
 
-/* Common practice: ribbon, line and radio outputs may be damaged; a passive DI's transformer keeps it away. */
-static gboolean
-is_harmed (int source)
-{
-  return source == RW_SOURCE_RIBBON || source == RW_SOURCE_LINE || source == RW_SOURCE_RADIO;
-}
-
 static void
 check_channel (const RwRule *rule, const RwNet *net, RwFindings *findings, const RwChannelEnd *end, const RwChannel *channel)
 {
@@ -18,12 +11,12 @@ check_channel (const RwRule *rule, const RwNet *net, RwFindings *findings, const
   g_autofree char *line = NULL;
   RwFinding *finding;
 
-  if (preamp && !is_harmed (end->source) && end->source != RW_SOURCE_DI_PASSIVE)
+  if (preamp && rw_phantom_suits (end->source))
     return;
   line = rw_phantom_line (net, end->device, channel);
-  finding = rw_findings_begin (findings, rule, preamp && !is_harmed (channel->source) ? RW_SEVERITY_NOTE : rule->severity);
+  finding = rw_findings_begin (findings, rule, preamp && !rw_phantom_harms (channel->source) ? RW_SEVERITY_NOTE : rule->severity);
   rw_finding_about_channel (finding, channel);
-  if (is_harmed (channel->source))
+  if (rw_phantom_harms (channel->source))
     /* Translators: a line, "Ribbon" or another source */
     rw_finding_set_message (finding, _("%s has phantom power on and the source “%s”: it may be damaged"), line,
                             _(rw_channel_table.fields[RW_CHANNEL_SOURCE].word_labels[channel->source]));

@@ -6,6 +6,26 @@
 #include "rw-fix.h"
 #include "rw-rule-words.h"
 
+/**
+ * rw_phantom_harms: whether 48 V may damage what is plugged in. @source: an RwSource.
+ * Common practice: ribbon, line and radio outputs may be damaged; a passive DI's transformer keeps it away.
+ */
+gboolean
+rw_phantom_harms (int source)
+{
+  return source == RW_SOURCE_RIBBON || source == RW_SOURCE_LINE || source == RW_SOURCE_RADIO;
+}
+
+/**
+ * rw_phantom_suits: whether nothing is to be said against it on what is plugged in; TRUE as well where that is not known.
+ * @source: an RwSource.
+ */
+gboolean
+rw_phantom_suits (int source)
+{
+  return !rw_phantom_harms (source) && source != RW_SOURCE_DI_PASSIVE;
+}
+
 /* "Kick in (Stage left, send 1)", or without its name. (transfer full). */
 char *
 rw_phantom_line (const RwNet *net, guint device, const RwChannel *channel)

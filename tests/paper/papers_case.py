@@ -39,6 +39,11 @@ def papers(*words):
   return subprocess.run([PROGRAM, 'papers', *map(str, words)], capture_output=True, text=True, timeout=200)
 
 
+def findings(rig):
+  done = subprocess.run([PROGRAM, 'check', '--json', rig], capture_output=True, text=True, timeout=200)
+  return json.loads(done.stdout)['findings']
+
+
 def bare(text):
   """Without white space: long texts go over several lines."""
   return re.sub(r'\s+', '', text)

@@ -1,9 +1,10 @@
 # SPDX-License-Identifier: MIT
 """The line lists: every particular of a line on the paper of whoever needs it, on wide and on narrow paper."""
 import json
+import re
 
 import tap
-from papers_case import FESTIVAL, YIELDING, Case, name, one_line, pages, printed, raw_text, times, words
+from papers_case import FESTIVAL, YIELDING, Case, findings, name, one_line, printed, raw_text, times, words
 
 
 class Particulars(Case):
@@ -72,15 +73,50 @@ class Particulars(Case):
           if stem.startswith('inputs'):
             self.assertEqual(found == [0], not sort)
 
-  def test_who_switches_phantom_power_is_warned(self):
-    for sort in ([], ['--paper', 'a5', '--portrait']):
-      found = 0
-      for page in pages(self.pdf(FESTIVAL, '--only', 'lines', *sort)):
-        lines = page.get_text().splitlines()
-        for title in {'Inputs, by rack', 'Inputs, by console'} & set(lines):
-          self.assertIn('Phantom power: mute first', one_line(page.get_text()), title)
-          found += 1
-      self.assertEqual(found, 2)
+  def test_each_sheet_that_orders_phantom_power_warns(self):
+    """Sheets go to different people: whoever holds one has the caution, once."""
+    orders = {'lines': (r'Inputs, by .*(?<!\S)on(?!\S)', 'Phantom power: mute first'), 'cards': ('phantom on', 'Switch phantom power only'),
+              'proving': ('phantom on', 'Switch phantom power only')}
+    for section, (order, caution) in orders.items():
+      for sort in ([], ['--paper', 'a5'], ['--paper', 'a5', '--portrait']):
+        n_pages = self.pdf(FESTIVAL, '--only', section, *sort).get_n_pages()
+        n_orders = 0
+        for page in range(1, n_pages + 1):
+          text = one_line(raw_text(self.folder / 'papers.pdf', page, page))
+          ordered = re.search(order, text) is not None
+          n_orders += ordered
+          with self.subTest(section=section, paper=sort, page=page):
+            self.assertLessEqual(text.count(caution), 1)
+            self.assertLessEqual(ordered, text.count(caution))
+            if section == 'lines':
+              self.assertEqual(ordered, text.count(caution))
+        self.assertGreater(n_orders, 1, (section, sort))
+
+  def test_lists_without_phantom_power_have_no_caution(self):
+    rig = json.loads(FESTIVAL.read_text(encoding='utf-8'))
+    for channel in rig['channels']:
+      channel.pop('phantom', None)
+    for bare_rig in (rig, {'rigwright': 1}):
+      self.pdf(self.rig(bare_rig), '--only', 'lines')
+      self.assertNotIn('Phantom power:', one_line(raw_text(self.folder / 'papers.pdf', 1, 99)))
+
+  def test_a_row_says_what_the_rule_has_against_phantom_power(self):
+    rig = json.loads(FESTIVAL.read_text(encoding='utf-8'))
+    sources = ['condenser', 'dynamic', 'ribbon', 'di-active', 'di-passive', 'line', 'radio', None]
+    rack = next(c['device'] for c in rig['channels'] if c.get('phantom'))
+    patched = sorted({row['from'][1] for row in rig['patch'] if row['from'][0] == rack})[:len(sources)]
+    self.assertEqual(len(patched), len(sources))
+    rig['channels'] = [{'device': rack, 'side': 'send', 'number': number, 'name': f'Line {number}', 'phantom': True,
+                        **({'source': source} if source else {})} for number, source in zip(patched, sources)]
+    path = self.rig(rig)
+    found = {number for finding in findings(path) if finding['code'] == 'phantom-harm' for _, _, number in finding['channels']}
+    self.assertEqual(len(found), 4)
+    tables = self.tables(path, '--only', 'lines,cards,proving')
+    told = {stem: {int(re.search(r'Line (\d+)', text)[1]) for text in map(' '.join, map(dict.values, tables[stem])) if 'on – check: ' in text}
+            for stem in ('inputs-by-rack', 'inputs-by-console', 'cards', 'proving-inputs')}
+    self.assertEqual(told, dict.fromkeys(told, found))
+    row, = [row for row in tables['inputs-by-rack'] if row['Source'] == 'Ribbon microphone']
+    self.assertEqual(row['Phantom'], 'on – check: Ribbon microphone')
 
 
 if __name__ == '__main__':

@@ -44,7 +44,8 @@ class Choices(Case):
     document = self.pdf(EXAMPLES / 'redundant.rig', '--portrait', '--only', 'proving')
     for page in pages(document):
       text = bare(page.get_text())
-      self.assertEqual('Mutealloutputs' in text, '7.Linecheckoftheinputs' in text and 'inputs,continued' not in text)
+      begins = '7.Linecheckoftheinputs' in text and 'inputs,continued' not in text
+      self.assertEqual('Mutealloutputs' in text, begins or 'phantomon' in text)
 
   def test_no_caution_stands_alone(self):
     rig = json.loads(FESTIVAL.read_text(encoding='utf-8'))
