@@ -254,6 +254,7 @@ test_row_numbers (void)
   GListModel *columns = gtk_column_view_get_columns (GTK_COLUMN_VIEW (view->list));
   g_autoptr (GtkColumnViewColumn) numbers = g_list_model_get_item (columns, 0);
   g_autofree char *csv = rw_line_view_csv_text (view);
+  g_autofree char *copied = NULL;
 
   hand_settle ();
   g_assert_cmpstr (gtk_column_view_column_get_title (numbers), ==, "Row");
@@ -261,6 +262,10 @@ test_row_numbers (void)
   g_assert_cmpuint (g_list_model_get_n_items (columns), ==, view->n_columns + 1);
   g_assert_true (hand_says (view->list, "3"));
   g_assert_true (g_str_has_prefix (csv, "Name,"));
+  g_assert_true (g_str_has_suffix (csv, "\r\n")); /* RFC 4180; a clipboard's rows end in LF alone */
+  rw_line_view_choose (view, 0, 1, FALSE);
+  copied = rw_line_view_copy_text (view);
+  g_assert_cmpstr (copied, ==, "Stage left\n");
   hand_end (&hand);
 }
 
