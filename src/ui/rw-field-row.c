@@ -114,14 +114,19 @@ dup_text (gpointer owner)
   return row->editor->dup_text != NULL ? row->editor->dup_text (row) : NULL;
 }
 
-static const RwTypingWays ways = { take_back, show, finished, dup_text };
+static char *
+dup_name (gpointer owner)
+{
+  return g_strdup (_(((RwFieldRow *) owner)->field->label));
+}
 
-void
+static const RwTypingWays ways = { take_back, show, finished, dup_text, dup_name };
+
+gboolean
 rw_field_row_settle (RwFieldRow *row)
 {
-  g_return_if_fail (RW_IS_FIELD_ROW (row));
-  if (row->typing.begun)
-    rw_typing_settle (&row->typing);
+  g_return_val_if_fail (RW_IS_FIELD_ROW (row), TRUE);
+  return !row->typing.begun || rw_typing_settle (&row->typing);
 }
 
 static void

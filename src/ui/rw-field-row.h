@@ -33,8 +33,8 @@ void rw_field_row_tell (RwFieldRow *row, const char *fact);
 const char *rw_field_row_get_fact (RwFieldRow *row);
 /* What is said under the control: an error, or that something was not taken; (nullable). */
 const char *rw_field_row_get_remark (RwFieldRow *row);
-/* As if the focus went: what is being typed is over. */
-void rw_field_row_settle (RwFieldRow *row);
+/* As if the focus went: what is being typed is over. Returns: whether it was taken, if anything was */
+gboolean rw_field_row_settle (RwFieldRow *row);
 GtkWidget *rw_field_row_get_control (RwFieldRow *row);
 
 /* The label at the head of a line of particulars. */

@@ -250,11 +250,27 @@ add_ends (RwParticulars *particulars, const char *key)
   add_end (particulars, box, _("To"), net, net->cables[cable].port[1]);
 }
 
+gboolean
+rw_particulars_settle (RwParticulars *particulars)
+{
+  gboolean taken = TRUE;
+
+  g_return_val_if_fail (RW_IS_PARTICULARS (particulars), TRUE);
+  for (guint i = 0; i < particulars->sections->len; i++)
+    {
+      Section *section = g_ptr_array_index (particulars->sections, i);
+      for (guint k = 0; k < section->rows->len; k++)
+        taken = rw_field_row_settle (g_ptr_array_index (section->rows, k)) && taken;
+    }
+  return (particulars->ports == NULL || rw_port_list_settle (particulars->ports)) && taken;
+}
+
 static void
 clear_groups (RwParticulars *particulars)
 {
   GtkWidget *child;
 
+  rw_particulars_settle (particulars); /* what was not taken is said before its field goes */
   rw_document_end_run (particulars->document); /* whoever comes back to a field begins another step */
   g_ptr_array_set_size (particulars->sections, 0);
   particulars->ports = NULL;
@@ -460,20 +476,6 @@ rw_particulars_find (RwParticulars *particulars, const char *path)
         return g_ptr_array_index (section->rows, line);
     }
   return NULL;
-}
-
-void
-rw_particulars_settle (RwParticulars *particulars)
-{
-  g_return_if_fail (RW_IS_PARTICULARS (particulars));
-  for (guint i = 0; i < particulars->sections->len; i++)
-    {
-      Section *section = g_ptr_array_index (particulars->sections, i);
-      for (guint k = 0; k < section->rows->len; k++)
-        rw_field_row_settle (g_ptr_array_index (section->rows, k));
-    }
-  if (particulars->ports != NULL)
-    rw_port_list_settle (particulars->ports);
 }
 
 RwPortList *

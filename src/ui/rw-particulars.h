@@ -23,8 +23,9 @@ GtkWidget *rw_particulars_new (void);
 void rw_particulars_set_document (RwParticulars *particulars, RwDocument *document);
 /* Puts the keyboard focus into the first field. */
 void rw_particulars_focus_first (RwParticulars *particulars);
-/* As if the field that is being typed into was left: what stands in it is taken or gone. */
-void rw_particulars_settle (RwParticulars *particulars);
+/* As if the field that is being typed into was left: what stands in it is taken, or gone and told of in the window.
+ * Returns: whether all that was typed was taken */
+gboolean rw_particulars_settle (RwParticulars *particulars);
 /* The row of the field called @path ("unit_id"), for tests; (nullable). */
 RwFieldRow *rw_particulars_find (RwParticulars *particulars, const char *path);
 /* The ports of the one selected device, for tests; (nullable). */

@@ -143,7 +143,14 @@ dup_text (gpointer owner)
   return g_strdup (gtk_editable_get_text (GTK_EDITABLE (((PortRow *) owner)->entry)));
 }
 
-static const RwTypingWays ways = { take_back, show, finished, dup_text };
+static char *
+dup_name (gpointer owner)
+{
+  /* Translators: %s is the name of a port. */
+  return g_strdup_printf (_("VLANs of %s"), ((PortRow *) owner)->port);
+}
+
+static const RwTypingWays ways = { take_back, show, finished, dup_text, dup_name };
 
 static void
 far_clicked (GtkButton *button, gpointer user_data)
@@ -157,8 +164,7 @@ far_clicked (GtkButton *button, gpointer user_data)
 static void
 add_vlans (PortRow *row, GtkWidget *line)
 {
-  /* Translators: %s is the name of a port. */
-  g_autofree char *vlans = g_strdup_printf (_("VLANs of %s"), row->port);
+  g_autofree char *vlans = dup_name (row);
   /* Translators: %s is the name of a port. */
   g_autofree char *tagged = g_strdup_printf (_("%s is a tagged trunk"), row->port);
 
@@ -289,16 +295,19 @@ rw_port_list_refresh (RwPortList *list)
   list->busy = FALSE;
 }
 
-void
+gboolean
 rw_port_list_settle (RwPortList *list)
 {
-  g_return_if_fail (RW_IS_PORT_LIST (list));
+  gboolean taken = TRUE;
+
+  g_return_val_if_fail (RW_IS_PORT_LIST (list), TRUE);
   for (guint i = 0; i < list->rows->len; i++)
     {
       PortRow *row = g_ptr_array_index (list->rows, i);
       if (row->typing.begun)
-        rw_typing_settle (&row->typing);
+        taken = rw_typing_settle (&row->typing) && taken;
     }
+  return taken;
 }
 
 static PortRow *

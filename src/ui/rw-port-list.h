@@ -16,8 +16,8 @@ G_DECLARE_FINAL_TYPE (RwPortList, rw_port_list, RW, PORT_LIST, GtkWidget)
  */
 GtkWidget *rw_port_list_new (RwDocument *document, const char *device);
 void rw_port_list_refresh (RwPortList *list);
-/* As if the entry that is being typed into was left. */
-void rw_port_list_settle (RwPortList *list);
+/* As if the entry that is being typed into was left. Returns: whether all that was typed was taken */
+gboolean rw_port_list_settle (RwPortList *list);
 /* The entry for the VLANs of @port, for tests; (nullable). */
 GtkWidget *rw_port_list_get_vlan_entry (RwPortList *list, const char *port);
 /* Why what stands in it cannot stand, for tests; (nullable). */

@@ -108,6 +108,16 @@ not_taken (RwTyping *typing)
   return g_strdup_printf (_("“%s” was not taken: the value is as it was."), quoted);
 }
 
+static void
+tell_window (RwTyping *typing, const char *remark)
+{
+  g_autofree char *name = typing->ways->dup_name (typing->owner);
+  /* Translators: the name of a field, and that what was typed there was not taken. */
+  g_autofree char *text = g_strdup_printf (_("%s: %s"), name, remark);
+
+  gtk_widget_activate_action (typing->remark, "win.warn", "s", text);
+}
+
 /* A step of the document is undone as such, in the order of all steps. */
 static void
 drop_own_steps (GtkWidget *widget)
@@ -121,7 +131,7 @@ drop_own_steps (GtkWidget *widget)
       gtk_editable_set_enable_undo (GTK_EDITABLE (widget), enabled);
 }
 
-void
+gboolean
 rw_typing_settle (RwTyping *typing)
 {
   g_autoptr (GObject) held = g_object_ref (typing->holder);
@@ -132,7 +142,10 @@ rw_typing_settle (RwTyping *typing)
   if (typing->widget != NULL)
     drop_own_steps (typing->widget);
   say (typing, remark);
+  if (remark != NULL)
+    tell_window (typing, remark);
   typing->ways->finished (typing->owner);
+  return remark == NULL;
 }
 
 /* Who looks something up in another window finds the field as it was: there it keeps the focus of its own window. */

@@ -16,6 +16,8 @@ typedef struct
   void (*finished) (gpointer owner);
   /* What stands in the field, for the remark that it was not taken; (transfer full) (nullable): it was chosen, not typed. */
   char *(*dup_text) (gpointer owner);
+  /* What the field is called; (transfer full). */
+  char *(*dup_name) (gpointer owner);
 } RwTypingWays;
 
 /**
@@ -23,9 +25,9 @@ typedef struct
  *
  * The document follows each key that gives a value, so that the sheet and the findings show what it brings. While what
  * stands in the field gives none, the document holds the value from before the typing, and so it does after Escape in a
- * short text. A field that is left then shows that value again, and says so; Enter and leaving it make a right value one
- * step to undo, which the field's own undoing of single keys no longer reaches into. Where nothing is being typed, the
- * keys that undo and redo are for the document.
+ * short text. A field that is left then shows that value again, and says so, in the window, too: the field may be
+ * gone by then. Enter and leaving it make a right value one step to undo, which the field's own undoing of single keys no
+ * longer reaches into. Where nothing is being typed, the keys that undo and redo are for the document.
  * The owner tells of each key before the document gets what it gives, rw_typing_begin(), and what came of it:
  * rw_typing_taken() or rw_typing_refuse().
  *
@@ -58,8 +60,8 @@ void rw_typing_begin (RwTyping *typing);
 void rw_typing_taken (RwTyping *typing);
 /* What stands in the field now gives no value, for @reason: takes back what was typed before. Begins, if need be. */
 void rw_typing_refuse (RwTyping *typing, const char *reason);
-/* The typing is over: its value stays, or where it is wrong the one from before it comes back. */
-void rw_typing_settle (RwTyping *typing);
+/* The typing is over: its value stays, or where it is wrong the one from before it comes back. Returns: whether it stays */
+gboolean rw_typing_settle (RwTyping *typing);
 /* The document says something else: what was typed is gone, with all that was said about it. */
 void rw_typing_forget (RwTyping *typing);
 

@@ -290,9 +290,18 @@ activate (GtkWidget *widget, const char *name, GVariant *parameter)
       actions[i].run (RW_WINDOW (widget));
 }
 
+/* For what is in the window and has something to say that outlasts it, but not the window. */
+static void
+warn (GtkWidget *widget, const char *name, GVariant *text)
+{
+  if (RW_WINDOW (widget)->document != NULL)
+    rw_window_warn (RW_WINDOW (widget), g_variant_get_string (text, NULL));
+}
+
 void
 rw_window_class_install_actions (GtkWidgetClass *klass)
 {
+  gtk_widget_class_install_action (klass, "win.warn", "s", warn);
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (klass, actions[i].name, NULL, activate);
   for (guint i = 0; i < G_N_ELEMENTS (property_actions); i++)

@@ -49,6 +49,7 @@ struct _RwWindow
   int findings_at;  /* px, where the panel beside the sheet is divided while that is closed */
   guint status_idle, would_be_idle;
   char *told;       /* (nullable): what the status line says for a while */
+  RwVerdict told_as; /* how good that is */
   guint told_timer; /* until then */
   gboolean closing; /* the question was answered: the window may go */
   gboolean asking;
@@ -114,9 +115,12 @@ void rw_window_journal_close (RwWindow *window);
 /* rw-window-status.c */
 void rw_window_update_title (RwWindow *window);
 void rw_window_queue_status (RwWindow *window);
-/* Says for a while, in the status line, that the file @path is there. */
+/* Says for a while, in the status line, @text: what was done. */
 void rw_window_tell (RwWindow *window, const char *text);
+/* Likewise that the file @path is there. */
 void rw_window_tell_written (RwWindow *window, const char *path);
+/* Likewise @text, of something that did not come out as the person wished. */
+void rw_window_warn (RwWindow *window, const char *text);
 void rw_window_watch_hands (RwWindow *window);
 
 G_END_DECLS

@@ -52,7 +52,7 @@ finding_text (RwWindow *window)
                           rw_findings_n (findings));
 }
 
-/* What a person most needs to know now: the cable in the air, what has just been written, the finding shown, what is selected, what is there. */
+/* What a person most needs to know now: the cable in the air, what has just been written or not taken, the finding shown, what is selected, what is there. */
 static char *
 status_text (RwWindow *window)
 {
@@ -95,7 +95,7 @@ verdict_class (RwWindow *window, const RwOverlay *overlay)
 
   if (overlay != NULL && overlay->verdict != RW_VERDICT_NONE)
     return classes[overlay->verdict];
-  return window->told != NULL ? classes[RW_VERDICT_FINE] : NULL;
+  return window->told != NULL ? classes[window->told_as] : NULL;
 }
 
 /* After the frame with the verdict, which is not to wait for new lines in a list. */
@@ -152,15 +152,27 @@ told_enough (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
-/* Says at the foot for a while what was done. */
-void
-rw_window_tell (RwWindow *window, const char *text)
+static void
+tell (RwWindow *window, RwVerdict as, const char *text)
 {
   g_clear_handle_id (&window->told_timer, g_source_remove);
   g_free (window->told);
   window->told = g_strdup (text);
+  window->told_as = as;
   window->told_timer = g_timeout_add_seconds (TOLD_SECONDS, told_enough, window);
   rw_window_queue_status (window);
+}
+
+void
+rw_window_tell (RwWindow *window, const char *text)
+{
+  tell (window, RW_VERDICT_FINE, text);
+}
+
+void
+rw_window_warn (RwWindow *window, const char *text)
+{
+  tell (window, RW_VERDICT_WARNING, text);
 }
 
 void

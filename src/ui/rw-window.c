@@ -176,6 +176,9 @@ rw_window_close_request (GtkWindow *gtk_window)
 {
   RwWindow *window = RW_WINDOW (gtk_window);
 
+  /* Once: what was not taken is told, and the field is there to type it again. */
+  if (!window->closing && !rw_particulars_settle (window->particulars))
+    return TRUE;
   if (!window->closing && rw_document_is_dirty (window->document))
     {
       rw_window_ask_unsaved (window, close_now, NULL);

@@ -136,6 +136,52 @@ test_failure_hint (void)
   hand_end (&hand);
 }
 
+/* What a field did not take is said where it can still be read when the field is gone: which field it was, and what. */
+static void
+test_not_taken (void)
+{
+  static const char *const then[] = { NULL, "left", "c1" };
+  static const char said[] = "Length: “85x” was not taken: the value is as it was.";
+  Hand hand;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, HAND_CHAIN);
+  for (guint i = 0; i < G_N_ELEMENTS (then); i++)
+    {
+      hand_select (&hand, "c1");
+      hand_type (&hand, "length_m", "85x");
+      g_assert_cmpstr (status (&hand), !=, said);
+      if (g_strcmp0 (then[i], "c1") == 0)
+        gtk_widget_grab_focus (GTK_WIDGET (hand.window->canvas));
+      rw_selection_set (rw_document_selection (hand.window->document), then[i]);
+      hand_settle ();
+      g_assert_cmpstr (status (&hand), ==, said);
+      g_assert_true (gtk_widget_has_css_class (hand.window->status_label, "rw-warning"));
+      rw_window_tell (hand.window, "");
+    }
+  hand_end (&hand);
+}
+
+/* The window does not close over what was not taken without a word; the second time it does. */
+static void
+test_not_taken_at_the_end (void)
+{
+  Hand hand;
+
+  hand_begin (&hand);
+  hand_open_text (&hand, HAND_CHAIN);
+  hand_select (&hand, "c1");
+  hand_type (&hand, "length_m", "12q");
+  gtk_window_close (GTK_WINDOW (hand.window));
+  hand_settle ();
+  g_assert_nonnull (gtk_application_get_windows (GTK_APPLICATION (hand.application)));
+  g_assert_true (g_str_has_prefix (status (&hand), "Length: “12q” was not taken"));
+  gtk_window_close (GTK_WINDOW (hand.window));
+  hand_settle ();
+  g_assert_null (gtk_application_get_windows (GTK_APPLICATION (hand.application)));
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -146,5 +192,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/told/no-help-viewer", test_no_viewer);
   g_test_add_func ("/window/told/no-help-viewer-for-dialog", test_no_viewer_for_dialog);
   g_test_add_func ("/window/told/failure-hint", test_failure_hint);
+  g_test_add_func ("/window/told/not-taken", test_not_taken);
+  g_test_add_func ("/window/told/not-taken-at-the-end", test_not_taken_at_the_end);
   return g_test_run ();
 }
