@@ -25,7 +25,7 @@ add_cable (RwListing *listing, const RwPapersSource *source, guint index, guint 
                          rw_cell_length (cable->length_m, (int) digits), rw_cell_word (&rw_cable_table.fields[RW_CABLE_MEDIUM], cable->medium),
                          rw_cell_word (&rw_cable_table.fields[RW_CABLE_GRADE], (int) rw_cable_grade (cable)),
                          g_strdup (cable->colour != NULL && *cable->colour != '\0' ? cable->colour : "—"),
-                         rw_plane_word (rw_scene_cable (source->scene, index)->style), NULL, RW_LISTING_END);
+                         rw_plane_word (rw_scene_cable (source->scene, index)->style), rw_cell_text (cable->notes), NULL, RW_LISTING_END);
   row->place = rw_place (RW_PLACE_ROW, index);
   row->link = rw_papers_link (source, RW_PLACE_CABLE, index);
 }
@@ -40,11 +40,12 @@ rw_papers_cables (const RwPapersSource *source)
     { { C_("column", "Port"), RW_ALIGN_LEFT, 11, 0 }, 0 },
     { { C_("column", "To"), RW_ALIGN_LEFT, 24, 2 }, 0 },
     { { C_("column", "Port"), RW_ALIGN_LEFT, 11, 0 }, 0 },
-    { { rw_length_heading (C_("column", "Length, m"), C_("column", "Length")), RW_ALIGN_RIGHT, 14, 0, 0, 5 }, 0 },
-    { { C_("column", "Medium"), RW_ALIGN_LEFT, 16, 0, 0, 3 }, 0 },
-    { { C_("column", "Grade"), RW_ALIGN_LEFT, 12, 0, 0, 2 }, 0 },
-    { { C_("column", "Jacket"), RW_ALIGN_LEFT, 12, 0, 0, 1 }, 0 },
-    { { C_("column", "Plane"), RW_ALIGN_LEFT, 14, 0, 0, 4 }, 0 },
+    { { rw_length_heading (C_("column", "Length, m"), C_("column", "Length")), RW_ALIGN_RIGHT, 14, 0, 0, 6 }, 0 },
+    { { C_("column", "Medium"), RW_ALIGN_LEFT, 16, 0, 0, 4 }, 0 },
+    { { C_("column", "Grade"), RW_ALIGN_LEFT, 12, 0, 0, 3 }, 0 },
+    { { C_("column", "Jacket"), RW_ALIGN_LEFT, 12, 0, 0, 2 }, 0 },
+    { { C_("column", "Plane"), RW_ALIGN_LEFT, 14, 0, 0, 5 }, 0 },
+    { { C_("column", "Notes"), RW_ALIGN_LEFT, 30, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
     /* Translators: the cable is laid. */
     { { C_("column", "Laid"), RW_ALIGN_MIDDLE, 9, 0 }, RW_MARK_TICK },
   };

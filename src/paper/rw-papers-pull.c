@@ -146,7 +146,7 @@ add_choice (RwListing *listing, const RwPapersSource *source, guint index, char 
                                           rw_device_title (net->devices[net->ports[c->port[1]].device].device)),
                          rw_cell_word (&rw_cable_table.fields[RW_CABLE_MEDIUM], c->cable->medium),
                          rw_cell_word (&rw_cable_table.fields[RW_CABLE_GRADE], (int) rw_cable_grade (c->cable)),
-                         rw_cell_length (MAX (c->cable->length_m, 0), -1), taken, left, RW_LISTING_END);
+                         rw_cell_length (MAX (c->cable->length_m, 0), -1), taken, left, rw_cell_text (c->cable->notes), RW_LISTING_END);
   row->link = rw_papers_link (source, RW_PLACE_CABLE, index);
 }
 
@@ -161,6 +161,7 @@ choice_list (const RwPapersSource *source, const Pull *pulls)
     { { rw_length_heading (C_("column", "Needed, m"), C_("column", "Needed")), RW_ALIGN_RIGHT, 16, 0 }, 0 },
     { { rw_length_heading (C_("column", "Take, m"), C_("column", "Take")), RW_ALIGN_RIGHT, 24, 1 }, 0 },
     { { rw_length_heading (C_("column", "Left over, m"), C_("column", "Left over")), RW_ALIGN_RIGHT, 16, 0 }, 0 },
+    { { C_("column", "Notes"), RW_ALIGN_LEFT, 30, 2, RW_TABLE_LINES_TEXT, 1 }, 0 },
   };
   RwListing *listing = rw_listing_new ("pull-cables", _("Which cable where"), columns, G_N_ELEMENTS (columns));
   guint at[RW_MEDIUM_SINGLEMODE + 1] = { 0 };

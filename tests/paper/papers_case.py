@@ -27,7 +27,8 @@ TITLES = ['Cover', 'Cable plan', 'Equipment', 'IDs and network settings', 'Cable
 # In which order the columns of a table give up their place where the paper is too narrow for all of them.
 YIELDING = {'equipment': ['Rack units, U', 'Power, W', 'Place'],
             'network': ['Part', 'Hardware address', 'Clock priorities 1 / 2', 'Place', 'Secondary address', 'Primary address', 'Port mode'],
-            'cables': ['Jacket', 'Grade', 'Medium', 'Plane', 'Length, m'],
+            'cables': ['Notes', 'Jacket', 'Grade', 'Medium', 'Plane', 'Length, m'],
+            'pull-cables': ['Notes'],
             'inputs-by-rack': ['Notes', 'Goes to', 'Gain, dB', 'Stand', 'Source', 'Phantom'],
             'outputs-by-rack': ['Notes', 'Comes from'],
             'inputs-by-console': ['Notes', 'Fed by', 'Comes from', 'High-pass, Hz', 'Gain, dB', 'Source', 'Phantom'],

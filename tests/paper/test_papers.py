@@ -70,6 +70,16 @@ class Rows(Case):
         with self.subTest(table=stem, paper=sort):
           self.assertEqual(said - there - {'—'}, set())
 
+  def test_notes_of_cables_are_with_whoever_lays_them(self):
+    rig = json.loads(FESTIVAL.read_text(encoding='utf-8'))
+    for at, cable in enumerate(rig['cables']):
+      cable['notes'] = f'Note {at}: goes under the ramp' if at % 2 == 0 else ''
+    notes = {cable['label']: cable['notes'] for cable in rig['cables']}
+    for sort in ([], ['--paper', 'a5', '--portrait']):
+      self.compare(self.rig(rig), '--only', 'cables,pull', *sort)
+    for rows in map(self.tables(self.rig(rig), '--only', 'cables,pull').get, ('cables', 'pull-cables')):
+      self.assertEqual({row['Label']: row['Notes'] for row in rows}, notes)
+
   def test_rig_with_faults(self):
     self.compare(EXAMPLES / 'trip-controller-id-clash.rig', '--paper', 'a3')
 
