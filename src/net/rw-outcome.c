@@ -250,23 +250,53 @@ device_fate (const Reach *reach, guint device, RwPlanes *planes)
                     need, host);
 }
 
-/* A device all of whose lines are lost is as good as silent, whatever else it reaches. */
 static void
-mark_without_lines (RwOutcome *outcome, const RwRows *patch)
+count_lines (const RwOutcome *outcome, const Reach *reach, RwFate fate, guint *counts)
 {
-  g_autofree guint *had = g_new0 (guint, outcome->n_devices + 1), *lost = g_new0 (guint, outcome->n_devices + 1);
+  const RwRows *patch = rw_net_rows (reach->net);
 
   for (guint i = 0; i < patch->n; i++)
-    for (guint end = 0; end < 2; end++)
-      {
-        guint device = end == 0 ? patch->from[i] : patch->to[i];
+    {
+      guint from = patch->from[i], to = patch->to[i];
 
-        had[device] += outcome->rows[i] != RW_FATE_NONE;
-        lost[device] += outcome->rows[i] == RW_FATE_LOST || outcome->rows[i] == RW_FATE_FAILED;
-      }
+      /* what never had a way is not lost with its device either */
+      if (outcome->rows[i] != fate || (fate == RW_FATE_FAILED && !rw_fail_meets (reach->net, reach->wired.sets, from, to)))
+        continue;
+      counts[from]++;
+      counts[to]++;
+    }
+}
+
+/* A device all of whose lines are lost is as good as silent, whatever else it reaches; where those that are left wait for
+ * the spanning tree, it waits with them. */
+static void
+mark_without_lines (RwOutcome *outcome, const Reach *reach)
+{
+  g_autofree guint *lost = g_new0 (guint, outcome->n_devices + 1), *waiting = g_new0 (guint, outcome->n_devices + 1),
+                   *playing = g_new0 (guint, outcome->n_devices + 1);
+
+  count_lines (outcome, reach, RW_FATE_LOST, lost);
+  count_lines (outcome, reach, RW_FATE_FAILED, lost);
+  count_lines (outcome, reach, RW_FATE_GAP, waiting);
+  count_lines (outcome, reach, RW_FATE_UNTOUCHED, playing);
+  count_lines (outcome, reach, RW_FATE_OTHER_PLANE, playing);
   for (guint i = 0; i < outcome->n_devices; i++)
-    if (had[i] > 0 && lost[i] == had[i] && outcome->devices[i] < RW_FATE_NO_LINE)
+    if (playing[i] == 0 && waiting[i] > 0 && outcome->devices[i] < RW_FATE_GAP)
+      outcome->devices[i] = RW_FATE_GAP;
+    else if (playing[i] == 0 && waiting[i] == 0 && lost[i] > 0 && outcome->devices[i] < RW_FATE_NO_LINE)
       outcome->devices[i] = RW_FATE_NO_LINE;
+}
+
+/* (transfer full): the trees without what has failed. */
+static RwTree *
+tree_left (const RwNet *net, const RwFailed *failed)
+{
+  g_autofree gboolean *dead = g_new0 (gboolean, net->n_cables + 1);
+
+  for (guint i = 0; i < net->n_cables; i++)
+    dead[i] = failed->cable[i] || failed->device[net->ports[net->cables[i].port[0]].device]
+              || failed->device[net->ports[net->cables[i].port[1]].device];
+  return rw_tree_new_without (net, dead);
 }
 
 /**
@@ -294,6 +324,7 @@ rw_outcome_new (const RwNet *net, const RwFailed *failed)
   outcome->planes = g_new0 (RwPlanes, net->n_devices + 1);
   outcome->cables = g_memdup2 (failed->cable, (net->n_cables + 1) * sizeof *failed->cable);
   outcome->n_cables = net->n_cables;
+  outcome->tree = tree_left (net, failed);
   for (guint i = 0; i < patch->n; i++)
     {
       outcome->rows[i] = row_fate (&reach, patch->from[i], patch->to[i]);
@@ -301,7 +332,7 @@ rw_outcome_new (const RwNet *net, const RwFailed *failed)
     }
   for (guint i = 0; i < net->n_devices; i++)
     outcome->devices[i] = device_fate (&reach, i, &outcome->planes[i]);
-  mark_without_lines (outcome, patch);
+  mark_without_lines (outcome, &reach);
   for (guint i = 0; i < net->n_devices; i++)
     outcome->device_counts[outcome->devices[i]]++;
   reach_clear (&reach);
@@ -315,5 +346,6 @@ rw_outcome_free (RwOutcome *outcome)
   g_free (outcome->devices);
   g_free (outcome->planes);
   g_free (outcome->cables);
+  rw_tree_free (outcome->tree);
   g_free (outcome);
 }

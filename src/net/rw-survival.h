@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
-#include "rw-net.h"
+#include "rw-tree.h"
 
 G_BEGIN_DECLS
 
@@ -60,6 +60,7 @@ typedef struct
   RwFate *devices;      /* by device */
   gboolean *cables;     /* by cable: it has failed */
   RwPlanes *planes;     /* by device of RW_FATE_OTHER_PLANE: those on which it plays on */
+  RwTree *tree;         /* the spanning trees once they have formed anew */
   guint row_counts[RW_N_FATES], device_counts[RW_N_FATES];
 } RwOutcome;
 

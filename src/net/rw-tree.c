@@ -19,6 +19,7 @@ typedef struct
 typedef struct
 {
   const RwNet *net;
+  const gboolean *dead; /* (nullable): by cable: nothing passes it */
   RwTree *tree;
   guint *rank;           /* by device: its bridge identifier's place among all */
   guint *by_rank;        /* bridges */
@@ -120,14 +121,21 @@ is_passed_through (const RwNet *net, guint port)
   return (device->forwards || device->mode == RW_MODE_CHAIN) && !is_bridge (device);
 }
 
+static gboolean
+carries (const Build *build, guint cable)
+{
+  return build->net->cables[cable].carries && (build->dead == NULL || !build->dead[cable]);
+}
+
 /* Heads of the sets of cables (numbered after the devices) and boxes that make one segment. */
 static guint *
-join_segments (const RwNet *net)
+join_segments (const Build *build)
 {
+  const RwNet *net = build->net;
   guint *sets = rw_union_new (net->n_devices + net->n_cables);
 
   for (guint c = 0; c < net->n_cables; c++)
-    for (guint end = 0; net->cables[c].carries && end < 2; end++)
+    for (guint end = 0; carries (build, c) && end < 2; end++)
       if (is_passed_through (net, net->cables[c].port[end]))
         rw_union_join (sets, net->n_devices + c, net->ports[net->cables[c].port[end]].device);
   return sets;
@@ -137,7 +145,7 @@ static void
 attach_ports (Build *build)
 {
   const RwNet *net = build->net;
-  g_autofree guint *sets = join_segments (net);
+  g_autofree guint *sets = join_segments (build);
   g_autofree guint *numbers = g_new0 (guint, net->n_devices + net->n_cables);
 
   for (guint port = 0; port < net->n_ports; port++)
@@ -146,7 +154,7 @@ attach_ports (Build *build)
       guint cable = net->ports[port].cable, head;
 
       build->of_port[port] = RW_NONE;
-      if (cable == RW_NONE || !net->cables[cable].carries || !is_bridge (&net->devices[attachment.bridge]))
+      if (cable == RW_NONE || !carries (build, cable) || !is_bridge (&net->devices[attachment.bridge]))
         continue;
       head = rw_union_find (sets, net->n_devices + cable);
       /* Stored as number + 1: 0 is a segment not yet met. */
@@ -444,16 +452,15 @@ compute (Build *build)
 }
 
 /**
- * rw_tree_new: the spanning trees that the switches of @net settle on (IEEE 802.1D-2004 clause 17),
- * of which only the devices, ports and cables are read.
- * Bridge identifiers: the device's bridge_priority, then its mac, then its place in the file. Port
- * identifiers: the port's place in its part.
- * Returns: (transfer full): free with rw_tree_free()
+ * rw_tree_new_without:
+ * @dead: (nullable): by cable: nothing passes it
+ *
+ * Returns: (transfer full): what rw_tree_new() gives of the net without these cables
  */
 RwTree *
-rw_tree_new (const RwNet *net)
+rw_tree_new_without (const RwNet *net, const gboolean *dead)
 {
-  Build build = { .net = net, .tree = new_empty (net) };
+  Build build = { .net = net, .dead = dead, .tree = new_empty (net) };
 
   build.attachments = g_array_new (FALSE, FALSE, sizeof (Attachment));
   build.heap = g_array_new (FALSE, FALSE, sizeof (Waiting));
@@ -468,6 +475,19 @@ rw_tree_new (const RwNet *net)
   g_free (build.of_port);
   g_free (build.designated);
   return build.tree;
+}
+
+/**
+ * rw_tree_new: the spanning trees that the switches of @net settle on (IEEE 802.1D-2004 clause 17),
+ * of which only the devices, ports and cables are read.
+ * Bridge identifiers: the device's bridge_priority, then its mac, then its place in the file. Port
+ * identifiers: the port's place in its part.
+ * Returns: (transfer full): free with rw_tree_free()
+ */
+RwTree *
+rw_tree_new (const RwNet *net)
+{
+  return rw_tree_new_without (net, NULL);
 }
 
 void

@@ -31,6 +31,7 @@ typedef struct
 } RwTree;
 
 RwTree *rw_tree_new (const RwNet *net);
+RwTree *rw_tree_new_without (const RwNet *net, const gboolean *dead);
 void rw_tree_free (RwTree *tree);
 guint rw_tree_port_cost (int speed_mbps);
 

@@ -236,7 +236,7 @@ bead_place (const RwSceneCable *cable, double radius)
 
 /* Near the port that is blocked, on the first straight stretch that has room for it past its label. */
 static void
-draw_held (cairo_t *cr, const RwSceneCable *cable, const RwDrawOptions *options)
+draw_held (cairo_t *cr, const RwSceneCable *cable, RwHeld held, const RwDrawOptions *options)
 {
   guint n = cable->n_points;
   RwPoint at = point_at (cable->points, n, length_of (cable->points, n) / 2), along = { 1, 0 };
@@ -244,8 +244,8 @@ draw_held (cairo_t *cr, const RwSceneCable *cable, const RwDrawOptions *options)
 
   for (guint i = 1; i < n && !found; i++)
     {
-      RwPoint a = cable->points[cable->held == RW_HELD_FROM ? i - 1 : n - i];
-      RwPoint b = cable->points[cable->held == RW_HELD_FROM ? i : n - 1 - i];
+      RwPoint a = cable->points[held == RW_HELD_FROM ? i - 1 : n - i];
+      RwPoint b = cable->points[held == RW_HELD_FROM ? i : n - 1 - i];
       double stretch = distance (a, b);
 
       for (double way = HELD_MM; way <= stretch - HELD_MM && !found; way += 1)
@@ -364,12 +364,14 @@ rw_draw_cable_line (cairo_t *cr, const RwScene *scene, guint index, const RwDraw
 {
   const RwSceneCable *cable = rw_scene_cable (scene, index);
   RwLineStyle style = rw_lens_cable_style (options->lens, index, cable->style);
+  RwHeld held;
 
   if (!is_drawn (cable, index, options))
     return;
   rw_draw_line (cr, cable->points, cable->n_points, style, cable->fault && style != RW_LINE_FAILED, options);
-  if (cable->held != RW_HELD_NOT)
-    draw_held (cr, cable, options);
+  held = rw_lens_cable_held (options->lens, index, cable->held);
+  if (held != RW_HELD_NOT)
+    draw_held (cr, cable, held, options);
 }
 
 /**

@@ -38,35 +38,48 @@ rw_failure_word (const RwFailureRow *row)
     }
 }
 
+/* Takes over @text; leaves out what there is none of. */
+static void
+add_part (GPtrArray *parts, guint n, char *text)
+{
+  if (n > 0)
+    g_ptr_array_add (parts, text);
+  else
+    g_free (text);
+}
+
 /**
  * rw_failure_costs:
- * @lost: number of lines that are lost
+ * @lines: (array fixed-size=RW_N_FATES): lines by what has become of them
  * @between: what stands between the parts
  *
  * Returns: (transfer full): what the failure costs, in short: “2 devices silent, 12 lines lost”
  */
 char *
-rw_failure_costs (const RwOutcome *outcome, guint lost, const char *between)
+rw_failure_costs (const RwOutcome *outcome, const guint *lines, const char *between)
 {
-  guint silent = outcome->device_counts[RW_FATE_LOST], cut = outcome->device_counts[RW_FATE_CUT_OFF],
-        idle = outcome->device_counts[RW_FATE_NO_LINE];
-  g_autofree char *a = g_strdup_printf (ngettext ("%u device silent", "%u devices silent", silent), silent);
-  g_autofree char *b = g_strdup_printf (ngettext ("%u device cut off", "%u devices cut off", cut), cut);
-  g_autofree char *c = g_strdup_printf (ngettext ("%u device without a line", "%u devices without a line", idle), idle);
-  g_autofree char *d = g_strdup_printf (ngettext ("%u line lost", "%u lines lost", lost), lost);
-  GStrvBuilder *parts = g_strv_builder_new ();
-  g_auto (GStrv) all = NULL;
+  const guint *devices = outcome->device_counts;
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  guint n;
 
-  if (silent > 0 || (cut == 0 && idle == 0))
-    g_strv_builder_add (parts, a);
-  if (cut > 0)
-    g_strv_builder_add (parts, b);
-  if (idle > 0)
-    g_strv_builder_add (parts, c);
-  g_strv_builder_add (parts, d);
-  all = g_strv_builder_end (parts);
-  g_strv_builder_unref (parts);
-  return g_strjoinv (between, all);
+  n = devices[RW_FATE_LOST];
+  add_part (parts, n, g_strdup_printf (ngettext ("%u device silent", "%u devices silent", n), n));
+  n = devices[RW_FATE_CUT_OFF];
+  add_part (parts, n, g_strdup_printf (ngettext ("%u device cut off", "%u devices cut off", n), n));
+  n = devices[RW_FATE_NO_LINE];
+  add_part (parts, n, g_strdup_printf (ngettext ("%u device without a line", "%u devices without a line", n), n));
+  n = devices[RW_FATE_GAP];
+  add_part (parts, n, g_strdup_printf (ngettext ("%u device with a gap", "%u devices with a gap", n), n));
+  n = lines[RW_FATE_LOST];
+  add_part (parts, n, g_strdup_printf (ngettext ("%u line lost", "%u lines lost", n), n));
+  n = lines[RW_FATE_FAILED];
+  add_part (parts, n, g_strdup_printf (ngettext ("%u line lost with its device", "%u lines lost with their devices", n), n));
+  n = lines[RW_FATE_GAP];
+  add_part (parts, n, g_strdup_printf (ngettext ("%u line with a gap", "%u lines with a gap", n), n));
+  if (parts->len == 0)
+    g_ptr_array_add (parts, g_strdup (_("nothing is lost")));
+  g_ptr_array_add (parts, NULL);
+  return g_strjoinv (between, (char **) parts->pdata);
 }
 
 static void

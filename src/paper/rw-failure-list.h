@@ -19,7 +19,7 @@ typedef struct
 } RwFailureRow;
 
 GPtrArray *rw_failure_rows (const RwRig *rig, const RwOutcome *outcome);
-char *rw_failure_costs (const RwOutcome *outcome, guint lost, const char *between);
+char *rw_failure_costs (const RwOutcome *outcome, const guint *lines, const char *between);
 const char *rw_failure_word (const RwFailureRow *row);
 
 G_END_DECLS

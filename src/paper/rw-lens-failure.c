@@ -25,6 +25,18 @@ rw_lens_cable_failed (const RwLens *lens, guint cable)
   return lens != NULL && lens->failed != NULL && lens->failed->cable[cable];
 }
 
+/**
+ * rw_lens_cable_held:
+ * @usual: as it is while nothing has failed
+ *
+ * Returns: at which end the link is held open once the spanning tree has formed anew
+ */
+RwHeld
+rw_lens_cable_held (const RwLens *lens, guint cable, RwHeld usual)
+{
+  return lens != NULL && lens->outcome != NULL ? rw_scene_held (lens->net, lens->outcome->tree, cable) : usual;
+}
+
 /* A cable at a failed device is dead, but not at fault. */
 RwLineStyle
 rw_lens_failure_style (const RwLens *lens, guint cable, RwLineStyle usual)
@@ -99,8 +111,7 @@ explain (RwLens *lens, gboolean on_primary, gboolean on_secondary)
 static char *
 heading_of (const RwOutcome *outcome, gboolean any)
 {
-  guint lost = outcome->row_counts[RW_FATE_LOST] + outcome->row_counts[RW_FATE_FAILED];
-  g_autofree char *costs = any ? rw_failure_costs (outcome, lost, ", ") : NULL;
+  g_autofree char *costs = any ? rw_failure_costs (outcome, outcome->row_counts, ", ") : NULL;
 
   /* Translators: over a legend; “2 devices silent, 12 lines lost” */
   return any ? g_strdup_printf (_("Failure: %s"), costs) : g_strdup (_("Failure: nothing has failed"));

@@ -100,6 +100,7 @@ double rw_lens_device_depth (const RwLens *lens, guint device);
 /* What becomes of everything in the Failure lens; NULL in others. */
 const RwOutcome *rw_lens_outcome (const RwLens *lens);
 RwFate rw_lens_device_fate (const RwLens *lens, guint device);
+RwHeld rw_lens_cable_held (const RwLens *lens, guint cable, RwHeld usual);
 gboolean rw_lens_cable_failed (const RwLens *lens, guint cable);
 
 /* What a legend explains. A line: @style and @mark; a badge: @mark and @depth; a flow: @flow, on a line of @style. */

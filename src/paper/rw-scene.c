@@ -240,8 +240,14 @@ style_of (const RwNet *net, guint i)
     }
 }
 
-static RwHeld
-held_of (const RwNet *net, const RwTree *tree, guint i)
+/**
+ * rw_scene_held:
+ * @tree: of @net
+ *
+ * Returns: at which end of cable @i the spanning tree holds it open
+ */
+RwHeld
+rw_scene_held (const RwNet *net, const RwTree *tree, guint i)
 {
   const RwNetCable *cable = &net->cables[i];
 
@@ -260,7 +266,7 @@ style_cables (RwScene *scene)
   for (guint i = 0; i < scene->n_cables; i++)
     {
       scene->cables[i].style = style_of (scene->net, i);
-      scene->cables[i].held = held_of (scene->net, tree, i);
+      scene->cables[i].held = rw_scene_held (scene->net, tree, i);
     }
   for (guint f = 0; f < rw_findings_n (scene->findings); f++)
     {

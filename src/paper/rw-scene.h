@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #pragma once
 
+#include <net/rw-tree.h>
 #include <rules/rw-rule.h>
 #include "rw-geometry.h"
 
@@ -63,6 +64,7 @@ typedef struct
 
 RwScene *rw_scene_new (const RwRig *rig, const RwNet *net, const RwFindings *findings);
 RwScene *rw_scene_ref (RwScene *scene);
+RwHeld rw_scene_held (const RwNet *net, const RwTree *tree, guint cable);
 void rw_scene_unref (RwScene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RwScene, rw_scene_unref)
 

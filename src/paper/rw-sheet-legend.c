@@ -67,10 +67,10 @@ has_line (const RwScene *scene, RwLineStyle style)
 }
 
 static gboolean
-has_held (const RwScene *scene)
+has_held (const RwScene *scene, const RwLens *lens)
 {
   for (guint i = 0; i < rw_scene_n_cables (scene); i++)
-    if (rw_scene_cable (scene, i)->held != RW_HELD_NOT)
+    if (rw_lens_cable_held (lens, i, rw_scene_cable (scene, i)->held) != RW_HELD_NOT)
       return TRUE;
   return FALSE;
 }
@@ -133,7 +133,7 @@ occurs (const Item *item, const RwScene *scene, const RwLens *lens, const RwClou
     case ITEM_LINE:
       return has_usual_line (scene, lens, item->value);
     case ITEM_HELD:
-      return has_held (scene);
+      return has_held (scene, lens);
     case ITEM_FAULT:
       return has_fault (scene);
     case ITEM_TAB:

@@ -2,11 +2,30 @@
 /* The Failure lens under the hand: what is pressed fails, what is pressed again is put back. */
 #include "rw-canvas-private.h"
 
+/* What was deleted after it failed is forgotten; undoing the deletion brings it back failed. */
 const char **
 rw_canvas_failed (RwCanvas *self)
 {
+  GPtrArray *keys;
+  GHashTableIter iter;
+  gpointer key;
+
   g_return_val_if_fail (RW_IS_CANVAS (self), NULL);
-  return (const char **) g_hash_table_get_keys_as_array (self->failed, NULL);
+  keys = g_ptr_array_new ();
+  g_hash_table_iter_init (&iter, self->failed);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    if (rw_rig_find (rw_document_rig (self->document), key) != NULL)
+      g_ptr_array_add (keys, key);
+  g_ptr_array_add (keys, NULL);
+  return (const char **) g_ptr_array_free (keys, FALSE);
+}
+
+guint
+rw_canvas_n_failed (RwCanvas *self)
+{
+  g_autofree const char **keys = rw_canvas_failed (self);
+
+  return g_strv_length ((char **) keys);
 }
 
 const RwOutcome *

@@ -333,7 +333,7 @@ snapshot_ports (RwCanvas *self, GtkSnapshot *snapshot)
 static gboolean
 way_is_lit (RwCanvas *self)
 {
-  return self->way_devices != NULL && (self->lens_kind != RW_LENS_FAILURE || g_hash_table_size (self->failed) == 0);
+  return self->way_devices != NULL && (self->lens_kind != RW_LENS_FAILURE || rw_canvas_n_failed (self) == 0);
 }
 
 static void

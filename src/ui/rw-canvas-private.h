@@ -130,6 +130,7 @@ void rw_canvas_show_path (RwCanvas *self, gboolean shown);
 
 /* rw-canvas-failure.c */
 RwLens *rw_canvas_failure_lens (RwCanvas *self);
+guint rw_canvas_n_failed (RwCanvas *self);
 gboolean rw_canvas_failure_press (RwCanvas *self, double x, double y);
 gboolean rw_canvas_failure_toggle_selected (RwCanvas *self);
 gboolean rw_canvas_failure_step (RwCanvas *self, int step);

@@ -257,7 +257,7 @@ rw_canvas_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
       g_value_set_boolean (value, self->legend_shown);
       break;
     case PROP_FAILED:
-      g_value_set_uint (value, g_hash_table_size (self->failed));
+      g_value_set_uint (value, rw_canvas_n_failed (self));
       break;
     case PROP_PATH:
       g_value_set_boolean (value, self->path_shown);

@@ -196,23 +196,10 @@ hint_text (const RwRig *rig, guint n_failed)
   return _("What is lost stays so until it is mended: only two planes play on without a gap.");
 }
 
-static guint
-n_lines_lost (const GPtrArray *rows)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const RwFailureRow *row = g_ptr_array_index (rows, i);
-
-      n += row->kind == RW_FAILURE_LINE && (row->fate == RW_FATE_LOST || row->fate == RW_FATE_FAILED);
-    }
-  return n;
-}
-
 static void
 summarise (RwFailureView *view, const RwRig *rig, const RwOutcome *outcome, const GPtrArray *rows, guint n_failed)
 {
+  guint lines[RW_N_FATES] = { 0 };
   g_autofree char *failed = NULL, *costs = NULL, *text = NULL;
 
   gtk_label_set_text (GTK_LABEL (view->hint), hint_text (rig, n_failed));
@@ -222,7 +209,13 @@ summarise (RwFailureView *view, const RwRig *rig, const RwOutcome *outcome, cons
       return;
     }
   failed = g_strdup_printf (ngettext ("%u thing failed", "%u things failed", n_failed), n_failed);
-  costs = rw_failure_costs (outcome, n_lines_lost (rows), " · ");
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const RwFailureRow *row = g_ptr_array_index (rows, i);
+
+      lines[row->fate] += row->kind == RW_FAILURE_LINE;
+    }
+  costs = rw_failure_costs (outcome, lines, " · ");
   text = g_strjoin (" · ", failed, costs, NULL);
   gtk_label_set_text (GTK_LABEL (view->summary), text);
 }

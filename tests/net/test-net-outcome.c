@@ -44,6 +44,7 @@ test_fates (void)
   tree = outcome_of (net, (const char *[]){ "c4", NULL });
   g_assert_cmpint (tree->rows[1], ==, RW_FATE_GAP);
   g_assert_cmpint (tree->devices[2], ==, RW_FATE_GAP);
+  g_assert_cmpint (tree->devices[3], ==, RW_FATE_GAP); /* M reaches the desk, but its only line waits */
   g_assert_cmpuint (tree->row_counts[RW_FATE_GAP], ==, 1);
   device = outcome_of (net, (const char *[]){ "B", "no such", NULL });
   g_assert_cmpint (device->rows[0], ==, RW_FATE_FAILED);
@@ -107,13 +108,14 @@ is_among (const GArray *indices, guint index)
 static void
 test_no_line (void)
 {
-  g_autoptr (RwRig) rig = rw_test_rig ("console A; console D; rack B; rack C; switch S; A.p-S.p1; D.p-S.p2; B.p-S.p3; C.p-S.p4");
+  g_autoptr (RwRig) rig = rw_test_rig ("console A; console D; rack B; rack C; switch S; A.p-S.p1; D.p-S.p2; B.p-S.p3; C.p-S.p4; rack E");
   g_autoptr (RwNet) net = NULL;
   g_autoptr (RwOutcome) cable = NULL, device = NULL, both = NULL;
 
   rw_test_rig_patch (rig, "B", 1, "A", 1, 2);
   rw_test_rig_patch (rig, "C", 1, "A", 5, 1);
   rw_test_rig_patch (rig, "C", 1, "D", 1, 1);
+  rw_test_rig_patch (rig, "E", 1, "A", 9, 1); /* has no cable: nothing to lose */
   net = rw_net_new (rig);
   cable = outcome_of (net, (const char *[]){ "c1", NULL });
   device = outcome_of (net, (const char *[]){ "A", NULL });
@@ -124,6 +126,7 @@ test_no_line (void)
   g_assert_cmpuint (cable->row_counts[RW_FATE_LOST], ==, 3);
   g_assert_cmpint (device->devices[2], ==, RW_FATE_NO_LINE);
   g_assert_cmpint (device->devices[0], ==, RW_FATE_FAILED);
+  g_assert_cmpint (device->devices[5], ==, RW_FATE_NONE);
   g_assert_cmpint (both->devices[2], ==, RW_FATE_LOST);
 }
 

@@ -158,6 +158,29 @@ test_failure (void)
   stage_close (&stage);
 }
 
+/* What was deleted after it failed costs nothing more; undone, it has failed again. */
+static void
+test_failure_deleted (void)
+{
+  Stage stage;
+  guint n;
+
+  stage_open_text (&stage, STAGE_CHAIN);
+  g_object_set (stage.canvas, "lens", "failure", NULL);
+  rw_canvas_toggle_failed (stage.canvas, "right");
+  rw_selection_set (rw_document_selection (stage.document), "right");
+  g_assert_true (rw_document_delete_selected (stage.document));
+  stage_settle (&stage);
+  g_object_get (stage.canvas, "failed", &n, NULL);
+  g_assert_cmpuint (n, ==, 0);
+  rw_document_undo (stage.document);
+  stage_settle (&stage);
+  g_object_get (stage.canvas, "failed", &n, NULL);
+  g_assert_cmpuint (n, ==, 1);
+  g_assert_cmpuint (rw_canvas_outcome (stage.canvas)->device_counts[RW_FATE_FAILED], ==, 1);
+  stage_close (&stage);
+}
+
 /* A way that is lit dims the rest, but not while something has failed: that would be dimmed, too. */
 static void
 test_failure_and_way (void)
@@ -218,6 +241,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/canvas-overlay/edge-arrow", test_edge_arrow);
   g_test_add_func ("/canvas-overlay/lens", test_lens);
   g_test_add_func ("/canvas-overlay/failure", test_failure);
+  g_test_add_func ("/canvas-overlay/failure-deleted", test_failure_deleted);
   g_test_add_func ("/canvas-overlay/failure-and-way", test_failure_and_way);
   g_test_add_func ("/canvas-overlay/path", test_path);
   return g_test_run ();
