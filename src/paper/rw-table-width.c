@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "rw-table-width.h"
 
+#define ROUNDING 1e-6 /* mm */
+
 static double
 sum_of (const double *numbers, guint n)
 {
@@ -73,6 +75,19 @@ wanted (const RwTableWidths *w, guint column)
   return MAX (w->natural[column], w->least[column]);
 }
 
+/* What columns are meant to have but do not need goes to those whose text needs it, from each the same part. */
+static void
+give_room (RwTableWidths *w, double missing)
+{
+  double spare = 0, part;
+
+  for (guint i = 0; i < w->n; i++)
+    spare += MAX (0, w->least[i] - w->natural[i]);
+  part = spare > 0 ? MIN (1, missing / spare) : 0;
+  for (guint i = 0; i < w->n; i++)
+    w->least[i] -= part * MAX (0, w->least[i] - w->natural[i]);
+}
+
 /* What the columns take where none is wider than @cap, but for their least. */
 static double
 sum_capped (const RwTableWidths *w, double cap)
@@ -124,8 +139,8 @@ shrink (RwTableWidths *w, const double *floors)
 
 /**
  * rw_table_share_width: where there is no room for what the columns are meant to have at least, those that yield are
- * taken out, and their numbers in @widths become 0. Then: columns as wide as their text where there is room; else all
- * wide ones cut to one width. Where even the least widths are too many, they go down to their words; then long words are
+ * taken out, and their numbers in @widths become 0. Then: columns as wide as their text where there is room, if need be
+ * that which others are meant to have but do not need; else all wide ones cut to one width. Where even the least widths are too many, they go down to their words; then long words are
  * parted, then those of the heads, and then all.
  */
 void
@@ -135,7 +150,12 @@ rw_table_share_width (RwTableWidths *widths)
 
   let_yield (widths);
   sum = sum_capped (widths, G_MAXDOUBLE);
-  if (sum <= widths->width)
+  if (sum > widths->width)
+    {
+      give_room (widths, sum - widths->width);
+      sum = sum_capped (widths, G_MAXDOUBLE);
+    }
+  if (sum <= widths->width + ROUNDING)
     {
       for (guint i = 0; i < widths->n; i++)
         widths->result[i] = wanted (widths, i) + (0.5 * wanted (widths, i) / sum + 0.5 * grow_share (widths, i)) * (widths->width - sum);

@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /**
  * RwTableWidths: how the width of a table is shared out among its columns. All widths in mm, one a column.
- * @natural: of the whole texts, on one line each
+ * @natural: of the whole texts, on one line each; not under @least where there are none: people write there
  * @least: what the column is meant to have at least; not under @whole
  * @whole: of the longest word in it, very long ones aside; not under @heads
  * @heads: of the longest word in it, long ones aside, but not in its head; not under @words

@@ -130,20 +130,23 @@ column_at (const RwTableLayout *table, guint i)
   return &g_array_index (table->columns, RwColumn, i);
 }
 
-/* Width of a cell if nothing is wrapped. */
+/* Width of a cell if nothing is wrapped; of a column without any text, in which people write, what it is meant to have. */
 static double
 natural (RwTableLayout *table, guint column)
 {
   double width = rw_draw_text_width (table->context, table->head.cells[column], table->head_style);
+  gboolean empty = TRUE;
 
   for (guint i = 0; i < table->rows->len; i++)
     {
       const Row *row = table->rows->pdata[i];
 
       width = MAX (width, rw_draw_text_width (table->context, row->cells[column], table->body_style));
+      empty = empty && *row->cells[column] == '\0';
     }
   /* a little more, so that rounding never wraps what fits */
-  return width + 2 * PAD_X + 0.1;
+  width += 2 * PAD_X + 0.1;
+  return empty ? MAX (width, column_at (table, column)->least) : width;
 }
 
 static double

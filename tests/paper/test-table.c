@@ -133,6 +133,27 @@ test_short_texts_are_not_wrapped (void)
     g_assert_cmpfloat_with_epsilon (rw_table_layout_text_box (table, 0, c).h, line, 1e-6);
 }
 
+/* Nothing is wrapped as long as other columns have more than their texts need; where people write there is always room. */
+static void
+test_columns_give_room (void)
+{
+  const RwColumn roomy[] = {
+    { "Name", RW_ALIGN_LEFT, 60, 2 }, { "Source", RW_ALIGN_LEFT, 22, 0 }, { "Notes", RW_ALIGN_LEFT, 20, 1 }, { "Remark", RW_ALIGN_LEFT, 40, 1 },
+  };
+  const char *cells[] = { "Hat", "Condenser microphone", "ends at the back of the rack", "" };
+  g_autoptr (RwDrawContext) context = rw_draw_context_new ();
+  g_autoptr (RwTableLayout) table = rw_table_layout_new (context, RW_EM_LEAST, roomy, G_N_ELEMENTS (roomy));
+  double x, width;
+
+  rw_table_layout_add (table, cells, NULL);
+  rw_table_layout_fit (table, 150, 200);
+  for (guint c = 1; c < 3; c++)
+    g_assert_cmpfloat_with_epsilon (rw_table_layout_text_box (table, 0, c).h, rw_table_layout_text_box (table, 0, 0).h, 1e-6);
+  rw_table_layout_column (table, 3, &x, &width);
+  g_assert_cmpfloat (width, >=, 40 - 1e-6);
+  g_assert_cmpfloat (x + width, <=, 150 + 1e-6);
+}
+
 /* However long a name is, it takes four lines, and prose as many as its column allows; a head shows all that it says. */
 static void
 test_long_cells_end_in_time (void)
@@ -296,6 +317,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/paper/table/texts-stay-in-their-cells", test_texts_stay_in_their_cells);
   g_test_add_func ("/paper/table/pages-hold-whole-rows", test_pages_hold_whole_rows);
   g_test_add_func ("/paper/table/short-texts-are-not-wrapped", test_short_texts_are_not_wrapped);
+  g_test_add_func ("/paper/table/columns-give-room", test_columns_give_room);
   g_test_add_func ("/paper/table/long-cells-end-in-time", test_long_cells_end_in_time);
   g_test_add_func ("/paper/table/words-stay-whole-before-heads", test_words_stay_whole_before_heads);
   g_test_add_func ("/paper/table/columns-yield", test_columns_yield);
