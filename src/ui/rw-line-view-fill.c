@@ -136,22 +136,24 @@ fill (RwLineView *view, RwCellRange from, int *last, char **more)
   return edit;
 }
 
-/* The first of the chosen rows goes into those below it, numbers counting up; a single row takes the one above it. */
+/* The first of the chosen rows goes into those below it, numbers counting up; a single row takes the one above it. Where the
+ * blank row is chosen too, it becomes a new line. */
 void
 rw_line_view_fill_down (RwLineView *view)
 {
-  RwCellRange range = rw_line_view_lines (view);
+  RwCellRange range = rw_line_view_range (view);
   int from = range.top < range.bottom ? range.top : range.top - 1;
   g_autofree char *more = NULL;
   RwLineEdit *edit;
 
-  if (from < 0 || rw_line_view_range (view).bottom > range.bottom)
+  if (from < 0)
     return;
   edit = fill (view, (RwCellRange) { from, from, range.left, range.right }, &range.bottom, &more);
   rw_line_view_apply (view, edit, more);
 }
 
-/* All of the chosen rows go on into those below them, to row @last, and these are chosen, too. */
+/* All of the chosen rows go on into those below them, to row @last, and these are chosen, too. Beyond the last line new ones
+ * are made. */
 void
 rw_line_view_fill_to (RwLineView *view, int last)
 {
@@ -159,12 +161,10 @@ rw_line_view_fill_to (RwLineView *view, int last)
   g_autofree char *more = NULL;
   RwLineEdit *edit;
 
-  last = MIN (last, (int) rw_line_view_n_rows (view) - 1);
   if (range.top < 0 || last <= range.bottom)
     return;
   edit = fill (view, range, &last, &more);
-  view->anchor_row = range.top;
-  view->anchor_column = range.left;
-  rw_line_view_choose (view, last, range.right, TRUE);
   rw_line_view_apply (view, edit, more);
+  rw_line_view_choose (view, range.top, range.left, FALSE);
+  rw_line_view_choose (view, MIN (last, (int) rw_line_view_n_rows (view) - 1), range.right, TRUE);
 }

@@ -3,8 +3,10 @@
 #include "rw-line-view-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #define SLOP 3          /* px that a click may move */
+#define MOST_NEW 512    /* rows that one drag of the handle can add below the last line */
 #define COUNT_X 16      /* px from the pointer to the number of rows beside it */
 #define COUNT_Y 12
 #define HINT_TOP 56     /* px: below the heads and the blank row */
@@ -55,7 +57,7 @@ rw_line_view_set_fill_to (RwLineView *view, int row)
   g_autofree char *text = NULL;
   guint n;
 
-  view->fill_to = CLAMP (row, range.bottom, (int) rw_line_view_n_rows (view) - 1);
+  view->fill_to = CLAMP (row, range.bottom, (int) rw_line_view_n_rows (view) - 1 + MOST_NEW);
   n = (guint) (view->fill_to - range.top + 1);
   text = g_strdup_printf (ngettext ("%u row", "%u rows", n), n);
   gtk_label_set_text (GTK_LABEL (view->fill_count), text);
@@ -86,7 +88,7 @@ scroll_on (gpointer user_data)
   if (view->filling)
     {
       rw_line_view_set_fill_to (view, view->fill_to + view->scroll_by);
-      rw_line_view_scroll_to (view, view->fill_to);
+      rw_line_view_scroll_to (view, MIN (view->fill_to, (int) rw_line_view_n_rows (view)));
     }
   else
     rw_line_view_choose (view, view->row + view->scroll_by, view->column, TRUE);
@@ -199,6 +201,19 @@ menu_pressed (GtkGestureClick *click, int n_press, double x, double y, gpointer 
     rw_line_view_open_menu (view, view->list, x, y);
 }
 
+/* Returns: the row that would stand at @y below the last one, if each were as high as that */
+static int
+row_below (RwLineView *view, double y)
+{
+  int last = (int) rw_line_view_n_rows (view); /* the blank one */
+  RwLineCell *cell = rw_line_view_cell (view, last, view->column);
+  graphene_rect_t box;
+
+  if (cell == NULL || !gtk_widget_compute_bounds (GTK_WIDGET (cell), view->list, &box) || box.size.height <= 0)
+    return view->fill_to;
+  return last + MAX (0, (int) floor ((y - box.origin.y) / box.size.height));
+}
+
 static void
 dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
 {
@@ -215,6 +230,8 @@ dragged (GtkGestureDrag *drag, double dx, double dy, gpointer user_data)
   cell = cell_at (view, x + dx, y + dy, NULL);
   if (cell != NULL && view->filling)
     rw_line_view_set_fill_to (view, (int) rw_line_cell_get_position (cell));
+  else if (view->filling)
+    rw_line_view_set_fill_to (view, row_below (view, y + dy));
   else if (cell != NULL)
     choose_cell (view, cell, TRUE);
 }

@@ -48,6 +48,36 @@ test_last_receive (void)
   hand_end (&hand);
 }
 
+/* One line becomes sixteen, of which fifteen are new; with Ctrl+D the blank row becomes one more. One undo each. */
+static void
+test_new_lines (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_paste_text (view, "Tom 1\tStage left\t1\tFOH\t1\t1\n");
+  rw_line_view_set_with_free (view, FALSE);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 1);
+  rw_line_view_choose (view, 0, 0, FALSE);
+  rw_line_view_choose (view, 0, 5, TRUE);
+  rw_line_view_fill_to (view, 14);
+  hand_settle ();
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 15);
+  lines_assert_cells (view, 14, "Tom 15|Stage left|15|FOH|15|15");
+  g_assert_cmpint (rw_line_view_range (view).bottom, ==, 14);
+  rw_line_view_choose (view, 14, 0, FALSE);
+  rw_line_view_choose (view, 15, 5, TRUE);
+  g_assert_true (rw_line_view_key (view, GDK_KEY_d, GDK_CONTROL_MASK));
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 16);
+  lines_assert_cells (view, 15, "Tom 16|Stage left|16|FOH|16|16");
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_true (rw_document_undo (hand.window->document));
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, 1);
+  hand_end (&hand);
+}
+
 static GtkGesture *
 drag_of (RwLineView *view)
 {
@@ -89,6 +119,7 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/window/lines-fill/last-send", test_last_send);
   g_test_add_func ("/window/lines-fill/last-receive", test_last_receive);
+  g_test_add_func ("/window/lines-fill/new-lines", test_new_lines);
   g_test_add_func ("/window/lines-fill/count", test_count);
   return g_test_run ();
 }
