@@ -360,6 +360,29 @@ replay (RwJournal *journal, RwHistory *history, const char *text, guint *done, G
 }
 
 /**
+ * rw_journal_comes_back:
+ * @journal: a journal with changes left
+ * @rig: the rig just as its file holds it (a new one where there is no file); stays as it is
+ *
+ * Returns: whether the changes that were left lead back to @rig, as where all were undone: none is worth recovering
+ */
+gboolean
+rw_journal_comes_back (RwJournal *journal, const RwRig *rig)
+{
+  g_autofree char *text = load (journal, NULL, NULL);
+  g_autoptr (RwRig) copy = rw_rig_copy (rig);
+  g_autoptr (RwHistory) history = rw_history_new (copy);
+  g_autofree char *before = g_string_free (rw_file_write_bytes (copy), FALSE);
+  g_autofree char *after = NULL;
+  guint done;
+
+  if (text == NULL || !check_base (journal, text, NULL) || !replay (journal, history, text, &done, NULL))
+    return FALSE;
+  after = g_string_free (rw_file_write_bytes (copy), FALSE);
+  return g_str_equal (before, after);
+}
+
+/**
  * rw_journal_recover:
  * @journal: a journal with changes left
  * @history: an empty history of the rig just as its file holds it (a new rig where there is no file)

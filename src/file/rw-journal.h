@@ -10,7 +10,7 @@ G_BEGIN_DECLS
  * program loses none. One for each document, in the user's state folder. A window
  *
  * - opens it with the document; where rw_journal_n_left() is not 0, asks whether to recover, then calls
- *   rw_journal_recover() or rw_journal_restart();
+ *   rw_journal_recover() or rw_journal_restart(); where rw_journal_comes_back(), the latter without asking;
  * - gives it each change that the rig's "changed" tells of, undone and redone ones too;
  * - restarts it after each save, and closes it when the document closes.
  *
@@ -26,6 +26,7 @@ void rw_journal_close (RwJournal *journal);
 const char *rw_journal_document (const RwJournal *journal);
 guint rw_journal_n_left (const RwJournal *journal);
 gint64 rw_journal_left_at (const RwJournal *journal);
+gboolean rw_journal_comes_back (RwJournal *journal, const RwRig *rig);
 gboolean rw_journal_recover (RwJournal *journal, RwHistory *history, GError **error);
 gboolean rw_journal_append (RwJournal *journal, const RwChange *change, GError **error);
 gboolean rw_journal_restart (RwJournal *journal, const char *document, GError **error);

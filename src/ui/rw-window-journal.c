@@ -76,6 +76,16 @@ ask_recover (RwWindow *window)
                    recover_answered, g_object_ref (window));
 }
 
+/* Whether a crash left what a person may want in the journal of @document; what was all taken back goes without a word. */
+static gboolean
+is_worth_asking (RwJournal *journal, RwDocument *document)
+{
+  if (rw_journal_n_left (journal) == 0)
+    return FALSE;
+  return !rw_journal_comes_back (journal, rw_document_rig (document))
+         || !rw_journal_restart (journal, rw_journal_document (journal), NULL);
+}
+
 /* After a rig was opened: its journal begins, or what a crash left in it is offered. */
 void
 rw_window_journal_loaded (RwWindow *window)
@@ -84,7 +94,7 @@ rw_window_journal_loaded (RwWindow *window)
   window->told_of_journal = FALSE;
   if (rw_document_path (window->document) == NULL || !open_journal (window))
     return;
-  if (rw_journal_n_left (window->journal) > 0)
+  if (is_worth_asking (window->journal, window->document))
     ask_recover (window);
 }
 
@@ -106,10 +116,14 @@ rw_window_recover (RwWindow *window, const char *path)
       rw_window_show_message (window, error->message);
       return;
     }
+  if (!is_worth_asking (journal, document))
+    {
+      rw_journal_close (journal);
+      return;
+    }
   rw_window_set_document (window, document);
   window->journal = journal;
-  if (rw_journal_n_left (journal) > 0)
-    ask_recover (window);
+  ask_recover (window);
 }
 
 void

@@ -286,6 +286,53 @@ test_crash_twice (Fixture *fixture, gconstpointer data)
   assert_recovers (journal, history, expected);
 }
 
+/* Ends without a word after @n changes, of which @n_undone were undone. */
+static void
+crash_undone (const char *path, guint n, guint n_undone)
+{
+  pid_t child = fork ();
+  int status;
+
+  if (child == 0)
+    {
+      RwHistory *history = open_rig (path);
+      follow (history, open_journal (path));
+      make_changes (history, n);
+      while (n_undone-- > 0 && rw_history_undo (history))
+        ;
+      _exit (0);
+    }
+  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
+  g_assert_true (WIFEXITED (status) && WEXITSTATUS (status) == 0);
+}
+
+/* Changes that were all undone lead back to the file; where one still holds they do not, nor where the file is another. */
+static void
+test_comes_back (Fixture *fixture, gconstpointer data)
+{
+  static const struct { guint n_undone; gboolean saved, back; } cases[] = {
+    { G_MAXUINT, FALSE, TRUE }, { 3, FALSE, FALSE }, { 0, FALSE, FALSE }, { G_MAXUINT, TRUE, FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (RwHistory) history = open_rig (fixture->path);
+      g_autofree char *before = text_of (history);
+      g_autofree char *after = NULL;
+      g_autoptr (RwJournal) journal = NULL;
+
+      remove_journals ();
+      crash_undone (fixture->path, 10, cases[i].n_undone);
+      if (cases[i].saved)
+        g_assert_true (g_file_set_contents (fixture->path, "{\"rigwright\": 1}", -1, NULL));
+      journal = open_journal (fixture->path);
+      g_assert_cmpuint (rw_journal_n_left (journal), >, 0);
+      g_assert_true (rw_journal_comes_back (journal, rw_history_rig (history)) == cases[i].back);
+      after = text_of (history);
+      g_assert_cmpstr (after, ==, before);
+    }
+}
+
 /* Cut off at every byte of its last line: the changes before it come back. */
 static void
 test_torn (Fixture *fixture, gconstpointer data)
@@ -503,6 +550,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   add ("/file/journal/recover", test_recover);
   add ("/file/journal/crash-twice", test_crash_twice);
+  add ("/file/journal/comes-back", test_comes_back);
   add ("/file/journal/torn", test_torn);
   add ("/file/journal/zeros", test_zeros);
   add ("/file/journal/damaged", test_damaged);

@@ -119,21 +119,69 @@ hand_reads (const char *text)
   return FALSE;
 }
 
+/* Ends without closing the journal of @path, in which all of @changes (until NULL) are. */
+static void
+crash_after (const char *path, RwChange *const *changes)
+{
+  pid_t crashed = fork ();
+  int status;
+
+  if (crashed == 0)
+    {
+      RwJournal *journal = rw_journal_open (path, NULL);
+      while (*changes != NULL && rw_journal_append (journal, *changes, NULL))
+        changes++;
+      _exit (*changes == NULL ? 0 : 1);
+    }
+  g_assert_cmpint (waitpid (crashed, &status, 0), ==, crashed);
+  g_assert_cmpint (status, ==, 0);
+}
+
+/* Edits that were taken back before the crash are no loss: nothing is asked, where the rig is opened nor at the start. */
+static void
+test_nothing_to_recover (void)
+{
+  Hand hand;
+  g_autofree char *path = NULL;
+  g_autoptr (RwRig) rig = rw_test_rig (HAND_CHAIN);
+  RwEdit *edit = rw_edit_new (rig, "Move");
+  g_autoptr (RwChange) change = NULL, back = NULL;
+  g_autoptr (GFile) file = NULL;
+  g_auto (GStrv) left = NULL, after = NULL;
+
+  hand_begin (&hand);
+  path = g_build_filename (hand.folder, "crashed.rig", NULL);
+  g_assert_true (rw_file_write (rig, path, NULL));
+  rw_edit_set (edit, "left", RW_DEVICE_LOCATION, g_variant_new_string ("Roof"), NULL);
+  change = rw_edit_finish (edit);
+  back = rw_change_invert (change);
+  crash_after (path, (RwChange *const[]) { change, back, NULL });
+  left = rw_journal_list_left ();
+  g_assert_cmpuint (g_strv_length (left), ==, 1);
+  rw_window_recover (hand.window, left[0]);
+  g_assert_true (rw_window_is_idle (hand.window));
+  after = rw_journal_list_left ();
+  g_assert_cmpuint (g_strv_length (after), ==, 0);
+  crash_after (path, (RwChange *const[]) { change, back, NULL });
+  file = g_file_new_for_path (path);
+  g_assert_true (rw_window_load (hand.window, file));
+  g_assert_false (hand.window->asking);
+  g_assert_cmpuint (rw_journal_n_left (hand.window->journal), ==, 0);
+  hand_end (&hand);
+}
+
 /* What a crash left is offered, and put back as steps that can be undone. */
 static void
 test_recover (void)
 {
   Hand hand;
   g_autofree char *path = NULL;
-  g_autoptr (RwJournal) journal = NULL;
   g_autoptr (RwRig) rig = rw_test_rig (HAND_CHAIN);
   g_autoptr (RwEdit) edit = rw_edit_new (rig, "Move");
   g_autoptr (RwChange) change = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (GFile) file = NULL;
   g_autofree char *time = NULL;
-  pid_t crashed;
-  int status;
 
   hand_begin (&hand);
   path = g_build_filename (hand.folder, "crashed.rig", NULL);
@@ -141,14 +189,7 @@ test_recover (void)
   g_assert_no_error (error);
   rw_edit_set (edit, "left", RW_DEVICE_LOCATION, g_variant_new_string ("Roof"), &error);
   change = rw_edit_finish (g_steal_pointer (&edit));
-  crashed = fork ();
-  if (crashed == 0)
-    {
-      journal = rw_journal_open (path, NULL);
-      _exit (journal != NULL && rw_journal_append (journal, change, NULL) ? 0 : 1);
-    }
-  g_assert_cmpint (waitpid (crashed, &status, 0), ==, crashed);
-  g_assert_cmpint (status, ==, 0);
+  crash_after (path, (RwChange *const[]) { change, NULL });
   time = date_last_edit ();
   file = g_file_new_for_path (path);
   /* As at the start, where a rig is loaded before its window is shown: the question has to come after the window. */
@@ -259,6 +300,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window-files/failed-save", test_failed_save);
   g_test_add_func ("/window-files/broken-file", test_broken);
   g_test_add_func ("/window-files/recover", test_recover);
+  g_test_add_func ("/window-files/nothing-to-recover", test_nothing_to_recover);
   g_test_add_func ("/window-files/export/formats", test_export);
   g_test_add_func ("/window-files/export/failed", test_failed_export);
   g_test_add_func ("/window-files/several-windows", test_windows);
