@@ -150,15 +150,14 @@ rw_line_view_make_blank (RwLineView *view, int left, int right)
     return TRUE;
   outcome = rw_line_view_try (view, edit_of_blank (view));
   good = find_cause (&outcome) == NULL && rw_change_n (outcome.change) > 0;
-  if (good)
+  if (!good)
+    tell_why (view, &outcome);
+  else if ((good = rw_line_view_do (view, &outcome, NULL)))
     {
-      rw_line_view_clear_blank (view);
-      rw_line_view_do (view, &outcome, NULL);
+      rw_line_view_clear_blank (view); /* not before: what the document refuses is still there */
       if (left >= 0)
         rw_line_view_choose_moved (view, outcome.moves, left, right);
     }
-  else
-    tell_why (view, &outcome);
   rw_line_view_clear_outcome (&outcome);
   return good;
 }
@@ -174,6 +173,13 @@ gboolean
 rw_line_view_leave_blank (RwLineView *view)
 {
   return rw_line_view_make_blank (view, -1, -1);
+}
+
+gboolean
+rw_line_view_settle (RwLineView *view)
+{
+  g_return_val_if_fail (RW_IS_LINE_VIEW (view), TRUE);
+  return (!view->typing || rw_line_view_end_typing (view, TRUE)) && rw_line_view_leave_blank (view);
 }
 
 /* Begins a line in the blank row with the source of the chosen line, or with its bus: where it goes is still to be typed. */

@@ -100,11 +100,20 @@ box_of (RwLineView *view)
 }
 
 static gboolean
-destroy_list (gpointer list)
+destroy_closed (gpointer user_data)
 {
-  gtk_widget_unparent (list);
-  g_object_unref (list);
+  RwLineView *view = user_data;
+
+  view->closed_source = 0;
+  g_clear_pointer (&view->closed_choices, gtk_widget_unparent);
   return G_SOURCE_REMOVE;
+}
+
+static void
+destroy_closed_now (RwLineView *view)
+{
+  g_clear_handle_id (&view->closed_source, g_source_remove);
+  destroy_closed (view);
 }
 
 /* It goes when GTK is through with it: this may run inside its own signal. */
@@ -115,8 +124,9 @@ list_closed (GtkPopover *list, gpointer user_data)
 
   if (view->choices != GTK_WIDGET (list))
     return;
-  view->choices = NULL;
-  g_idle_add (destroy_list, g_object_ref (list));
+  destroy_closed_now (view); /* one that closed before it */
+  view->closed_choices = g_steal_pointer (&view->choices);
+  view->closed_source = g_idle_add (destroy_closed, view);
   if (view->row >= 0 && gtk_popover_get_autohide (list))
     rw_line_view_choose (view, view->row, view->column, TRUE); /* the keyboard goes back to the cell */
 }
@@ -134,6 +144,7 @@ rw_line_view_close_choices (RwLineView *view)
 {
   GtkWidget *list = g_steal_pointer (&view->choices);
 
+  destroy_closed_now (view);
   if (list != NULL)
     gtk_widget_unparent (list);
 }

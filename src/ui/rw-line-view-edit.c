@@ -82,23 +82,27 @@ add_hidden (RwLineView *view, const GArray *moves, char *more)
   return more != NULL ? g_strjoin ("\n", more, text, NULL) : g_steal_pointer (&text);
 }
 
-/* Does it, and tells what was not taken; @more: (nullable): what was not taken besides */
-void
+/* Does it, and tells what was not taken; @more: (nullable): what was not taken besides
+ * Returns: FALSE = the document refuses it, and the foot says why */
+gboolean
 rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *more)
 {
   g_autoptr (GError) error = NULL;
+  gboolean done;
 
   rw_line_view_forget_remark (view);
   rw_line_view_show_range (view);
   view->moves = outcome->moves;
-  if (rw_document_do (view->document, outcome->change, &error))
+  done = rw_document_do (view->document, outcome->change, &error);
+  view->moves = NULL;
+  if (done)
     {
       g_autofree char *whole = add_hidden (view, outcome->moves, g_strdup (more));
       rw_line_view_show_problems (view, outcome->problems, whole);
     }
   else
     rw_line_view_show_remark (view, error->message);
-  view->moves = NULL;
+  return done;
 }
 
 /* @edit: (transfer full): is done; @more: (nullable): what was not taken besides */
@@ -402,14 +406,16 @@ paste_rows (RwLineView *view, const RwCsv *csv, RwCellRange range)
   RwLineEdit *edit = rw_line_view_begin (view, n == 1 ? _("Paste a Line") : _("Paste Lines"));
   g_autofree char *more = spread ? NULL : excess_text (view, csv, range);
   RwLineOutcome outcome;
+  gboolean in_blank, done;
 
   for (guint i = 0; i < n; i++)
     paste_row (view, edit, csv, spread ? 0 : i, range.top + (int) i, range, spread);
   outcome = rw_line_view_try (view, edit);
-  if (rw_line_view_is_blank (view, range.top))
+  in_blank = rw_line_view_is_blank (view, range.top);
+  done = rw_line_view_do (view, &outcome, more);
+  if (done && in_blank)
     rw_line_view_clear_blank (view);
-  rw_line_view_do (view, &outcome, more);
-  if (!spread)
+  if (done && !spread)
     rw_line_view_choose_moved (view, outcome.moves, range.left, right);
   rw_line_view_clear_outcome (&outcome);
 }

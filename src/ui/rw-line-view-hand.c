@@ -451,8 +451,7 @@ end_left (gpointer user_data)
   if (rw_line_view_has_keyboard (view) || (view->choices != NULL && !view->typing)
       || (view->menu != NULL && gtk_widget_get_visible (view->menu)))
     return G_SOURCE_REMOVE;
-  if (!view->typing || rw_line_view_end_typing (view, TRUE))
-    rw_line_view_leave_blank (view);
+  rw_line_view_settle (view);
   return G_SOURCE_REMOVE;
 }
 

@@ -50,6 +50,8 @@ struct _RwLineView
   GtkWidget *fill_count;        /* beside the pointer while the handle is dragged: how many rows */
   GtkWidget *menu;              /* (nullable): made when it is first asked for */
   GtkWidget *choices;           /* (nullable): the list of what can stand in the cell, while it is open */
+  GtkWidget *closed_choices;    /* (nullable): the last of them that closed, until GTK is through with it */
+  guint closed_source;          /* which then destroys it */
 };
 
 typedef struct { int top, bottom, left, right; } RwCellRange;
@@ -135,7 +137,7 @@ void rw_line_view_begin_typing (RwLineView *view, const char *text);
 gboolean rw_line_view_end_typing (RwLineView *view, gboolean keep);
 RwLineOutcome rw_line_view_try (RwLineView *view, RwLineEdit *edit);
 void rw_line_view_choose_moved (RwLineView *view, const GArray *moves, int left, int right);
-void rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *more);
+gboolean rw_line_view_do (RwLineView *view, const RwLineOutcome *outcome, const char *more);
 void rw_line_view_clear_outcome (RwLineOutcome *outcome);
 void rw_line_view_copy (RwLineView *view);
 void rw_line_view_paste (RwLineView *view);

@@ -215,11 +215,12 @@ relist (RwLineView *view, gboolean anew)
 
   if (view->document == NULL || !gtk_widget_get_mapped (GTK_WIDGET (view)))
     return;
+  /* what is typed changes the rig, and the list with it */
+  if (anew && view->typing && !rw_line_view_end_typing (view, TRUE))
+    rw_line_view_end_typing (view, FALSE);
   lines = rw_lines_new (rw_document_rig (view->document), view->side, view->with_free);
   choice = hold_choice (view);
   far = anew || g_list_model_get_n_items (G_LIST_MODEL (view->model)) > rw_lines_n (lines) + FEW_ROWS;
-  if (anew && view->typing && !rw_line_view_end_typing (view, TRUE))
-    rw_line_view_end_typing (view, FALSE);
   if (far)
     show_top (view);
   if (anew)

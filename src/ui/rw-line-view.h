@@ -39,6 +39,8 @@ void rw_line_view_choose (RwLineView *view, int row, int column, gboolean extend
 gboolean rw_line_view_key (RwLineView *view, guint keyval, GdkModifierType state);
 char *rw_line_view_get_text (RwLineView *view, guint row, RwLineColumn column);
 gboolean rw_line_view_type (RwLineView *view, const char *text);
+/* What is being typed goes into the rig, that of the blank row too; FALSE where it cannot: the foot says why, and it stays. */
+gboolean rw_line_view_settle (RwLineView *view);
 char *rw_line_view_copy_text (RwLineView *view);
 /* All rows that are listed, under their headings, as CSV (RFC 4180, UTF-8). */
 char *rw_line_view_csv_text (RwLineView *view);

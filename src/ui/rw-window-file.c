@@ -181,6 +181,13 @@ rw_window_open (RwWindow *window)
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
 
+gboolean
+rw_window_settle (RwWindow *window)
+{
+  rw_particulars_settle (window->particulars);
+  return rw_line_view_settle (window->lines);
+}
+
 /* A failed save loses nothing: the rig stays open and unsaved, and the message says why. */
 static gboolean
 save_to (RwWindow *window, const char *path)
@@ -188,7 +195,7 @@ save_to (RwWindow *window, const char *path)
   g_autoptr (GError) error = NULL;
   gboolean saved;
 
-  rw_particulars_settle (window->particulars);
+  rw_window_settle (window);
   saved = path != NULL ? rw_document_save_as (window->document, path, &error)
                        : rw_document_save (window->document, &error);
 
@@ -286,8 +293,9 @@ rw_window_ask_unsaved (RwWindow *window, RwWindowThen then, gpointer data)
   };
   RwAnswer said[G_N_ELEMENTS (answers)];
   g_autofree char *heading = NULL;
+  gboolean settled = rw_window_settle (window), dirty = rw_document_is_dirty (window->document);
 
-  if (!rw_document_is_dirty (window->document))
+  if (settled && !dirty)
     {
       then (window, data);
       return;
@@ -297,9 +305,13 @@ rw_window_ask_unsaved (RwWindow *window, RwWindowThen then, gpointer data)
   for (guint i = 0; i < G_N_ELEMENTS (answers); i++)
     said[i] = (RwAnswer) { answers[i].name, _(answers[i].label), answers[i].style };
   /* Translators: %s is the title of a rig. */
-  heading = g_strdup_printf (_("Save the changes to “%s”?"), rw_document_title (window->document));
-  rw_question_ask (GTK_WINDOW (window), heading, _("What you drew since the last save is lost if you discard it."),
-                   said, G_N_ELEMENTS (said), unsaved_answered, waiting_new (window, then, data));
+  heading = dirty ? g_strdup_printf (_("Save the changes to “%s”?"), rw_document_title (window->document))
+                  : g_strdup (_("Discard what is typed in the line list?"));
+  rw_question_ask (GTK_WINDOW (window), heading,
+                   settled ? _("What you drew since the last save is lost if you discard it.")
+                           : _("What you typed last in the line list is no line yet, and will be lost. Cancel to finish it."),
+                   said, dirty ? G_N_ELEMENTS (said) : G_N_ELEMENTS (said) - 1, unsaved_answered,
+                   waiting_new (window, then, data));
 }
 
 static void
@@ -314,6 +326,7 @@ rw_window_export (RwWindow *window)
   RwApplication *application = RW_APPLICATION (gtk_window_get_application (GTK_WINDOW (window)));
   g_autofree const char **failed = NULL;
 
+  rw_window_settle (window);
   if (window->export_dialog != NULL)
     {
       gtk_window_present (window->export_dialog);

@@ -128,6 +128,7 @@ rw_window_lines_import (RwWindow *window, const char *path)
   RwCsv *csv = rw_csv_read (path, &error);
   GtkWidget *dialog;
 
+  rw_window_settle (window);
   if (csv != NULL && csv->rows->len == 0)
     {
       g_set_error (&error, RW_CSV_ERROR, RW_CSV_ERROR_BINARY, _("%s: there is nothing in it"), name);
@@ -150,8 +151,10 @@ void
 rw_window_lines_export (RwWindow *window, const char *path)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *text = rw_line_view_csv_text (window->lines);
+  g_autofree char *text = NULL;
 
+  rw_window_settle (window);
+  text = rw_line_view_csv_text (window->lines);
   if (rw_save_bytes (path, text, strlen (text), &error))
     rw_window_tell_written (window, path);
   else
@@ -213,9 +216,11 @@ export_asked (RwLineView *lines, gpointer user_data)
 void
 rw_window_lines_show_sets (RwWindow *window)
 {
-  GtkWidget *dialog = rw_sets_dialog_new (GTK_WINDOW (window), window->document,
-                                          rw_line_view_get_side (window->lines) == RW_LINE_INPUT ? RW_SCOPE_INPUTS : RW_SCOPE_OUTPUTS);
+  gboolean input = rw_line_view_get_side (window->lines) == RW_LINE_INPUT;
+  GtkWidget *dialog;
 
+  rw_window_settle (window);
+  dialog = rw_sets_dialog_new (GTK_WINDOW (window), window->document, input ? RW_SCOPE_INPUTS : RW_SCOPE_OUTPUTS);
   g_set_weak_pointer (&window->sets_dialog, GTK_WINDOW (dialog));
   gtk_window_present (GTK_WINDOW (dialog));
 }

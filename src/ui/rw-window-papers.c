@@ -20,6 +20,7 @@ settings_of (RwWindow *window)
 void
 rw_window_papers (RwWindow *window)
 {
+  rw_window_settle (window);
   if (window->papers_dialog == NULL)
     g_set_weak_pointer (&window->papers_dialog,
                         GTK_WINDOW (rw_papers_dialog_new (GTK_WINDOW (window), rw_document_rig (window->document), settings_of (window))));
@@ -41,6 +42,7 @@ rw_window_print_plan (RwWindow *window, const char *file)
 {
   RwPapersOptions options;
 
+  rw_window_settle (window);
   rw_papers_options_init (&options);
   options.sections = 1u << RW_PAPERS_PLAN;
   options.paper = NULL;
@@ -50,6 +52,7 @@ rw_window_print_plan (RwWindow *window, const char *file)
 void
 rw_window_issue (RwWindow *window)
 {
+  rw_window_settle (window);
   gtk_window_present (GTK_WINDOW (rw_issue_dialog_new (GTK_WINDOW (window), window->document)));
 }
 
@@ -57,6 +60,7 @@ rw_window_issue (RwWindow *window)
 void
 rw_window_revisions (RwWindow *window)
 {
+  rw_window_settle (window);
   if (window->revisions == NULL)
     g_set_weak_pointer (&window->revisions, GTK_WINDOW (rw_revisions_window_new (GTK_WINDOW (window), window->document)));
   gtk_window_present (window->revisions);

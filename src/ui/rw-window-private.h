@@ -82,7 +82,9 @@ void rw_window_save (RwWindow *window, RwWindowThen then, gpointer data);
 void rw_window_save_as (RwWindow *window, RwWindowThen then, gpointer data);
 void rw_window_export (RwWindow *window);
 void rw_window_show_examples (RwWindow *window);
-/* Asks about unsaved changes, where there are some, then runs @then unless the answer is to stay. */
+/* What is being typed goes into the rig, as before it is saved; FALSE where a row of the line list cannot, and stays. */
+gboolean rw_window_settle (RwWindow *window);
+/* Asks about unsaved changes and a row of the line list that is no line yet, where there are some, then runs @then unless the answer is to stay. */
 void rw_window_ask_unsaved (RwWindow *window, RwWindowThen then, gpointer data);
 void rw_window_open_files (RwWindow *window, GSList *files);
 

@@ -179,7 +179,7 @@ rw_window_close_request (GtkWindow *gtk_window)
   /* Once: what was not taken is told, and the field is there to type it again. */
   if (!window->closing && !rw_particulars_settle (window->particulars))
     return TRUE;
-  if (!window->closing && rw_document_is_dirty (window->document))
+  if (!window->closing && (!rw_line_view_settle (window->lines) || rw_document_is_dirty (window->document)))
     {
       rw_window_ask_unsaved (window, close_now, NULL);
       return TRUE;
