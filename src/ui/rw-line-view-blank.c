@@ -58,7 +58,7 @@ rw_line_view_fit_filter (RwLineView *view, const char **cells)
     return;
   column = rw_device_is_console (rig, device) ? RW_LINE_CONSOLE : RW_LINE_STAGE;
   if (!rw_line_says_something (cells[column]))
-    cells[column] = rw_device_title (device);
+    cells[column] = rw_line_view_device_text (rig, device);
 }
 
 static RwLineEdit *

@@ -3,11 +3,18 @@
 #include "rw-line-view-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #define MOST_HEIGHT 260 /* px */
+#define MOST_OFFERED 50 /* of what fits: who wants another types on */
 
 /* What stands in the list, and what it puts into the cell. */
-typedef struct { char *label, *text; guint fits; } Choice;
+typedef struct
+{
+  char *label, *text;
+  char *name, *id; /* folded; @id: (nullable): whole, it means the same where no name does */
+  guint fits;
+} Choice;
 
 static void
 choice_clear (gpointer data)
@@ -16,79 +23,128 @@ choice_clear (gpointer data)
 
   g_free (choice->label);
   g_free (choice->text);
+  g_free (choice->name);
+  g_free (choice->id);
 }
 
 static void
-add_choice (GArray *choices, const char *typed, const char *label, const char *text)
-{
-  guint fits = typed == NULL ? 3 : MAX (rw_line_match (typed, label), rw_line_match (typed, text) == 3 ? 3 : 0);
-  Choice choice = { g_strdup (label), g_strdup (text), fits };
-
-  if (fits > 0)
-    g_array_append_val (choices, choice);
-  else
-    choice_clear (&choice);
-}
-
-static void
-add_kinds (GArray *choices, const char *typed)
+add_kinds (GArray *choices)
 {
   const char *const *kinds = rw_channel_table.fields[RW_CHANNEL_SOURCE].word_labels;
 
-  if (typed == NULL)
-    add_choice (choices, NULL, _("Unknown"), "");
   for (guint i = 0; kinds[i] != NULL; i++)
-    add_choice (choices, typed, _(kinds[i]), _(kinds[i]));
+    {
+      Choice choice = { g_strdup (_(kinds[i])), g_strdup (_(kinds[i])), rw_line_fold (_(kinds[i])), NULL, 0 };
+      g_array_append_val (choices, choice);
+    }
+}
+
+/* Returns: (transfer full): the names that several devices have, folded */
+static GHashTable *
+find_shared_names (const RwRig *rig)
+{
+  RwItem *const *devices = rw_rig_items (rig, RW_ITEM_DEVICE);
+  g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  GHashTable *shared = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
+    {
+      char *name = rw_line_fold (rw_device_title ((const RwDevice *) devices[i]));
+      if (g_hash_table_contains (names, name))
+        g_hash_table_add (shared, g_strdup (name));
+      g_hash_table_add (names, name);
+    }
+  return shared;
 }
 
 /* A device is meant by its name; by its ID where another is called the same. */
+static const char *
+device_text (GHashTable *shared, const RwDevice *device)
+{
+  g_autofree char *name = rw_line_fold (rw_device_title (device));
+
+  return g_hash_table_contains (shared, name) ? rw_item_key (device) : rw_device_title (device);
+}
+
+/* Returns: (transfer none): what means @device in a cell */
+const char *
+rw_line_view_device_text (const RwRig *rig, const RwDevice *device)
+{
+  g_autoptr (GHashTable) shared = find_shared_names (rig);
+
+  return device_text (shared, device);
+}
+
 static void
-add_devices (RwLineView *view, RwLineColumn column, GArray *choices, const char *typed)
+add_devices (RwLineView *view, RwLineColumn column, GArray *choices)
 {
   const RwRig *rig = rw_document_rig (view->document);
-  guint n = rw_rig_n (rig, RW_ITEM_DEVICE);
-  const RwDevice *const *devices = (const RwDevice *const *) (gpointer) rw_rig_items (rig, RW_ITEM_DEVICE);
-  g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  RwItem *const *devices = rw_rig_items (rig, RW_ITEM_DEVICE);
+  g_autoptr (GHashTable) shared = find_shared_names (rig);
 
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < rw_rig_n (rig, RW_ITEM_DEVICE); i++)
     {
-      char *name = rw_line_fold (rw_device_title (devices[i]));
-      guint count = GPOINTER_TO_UINT (g_hash_table_lookup (names, name));
-      g_hash_table_replace (names, name, GUINT_TO_POINTER (count + 1));
-    }
-  for (guint i = 0; i < n; i++)
-    {
-      const char *title = rw_device_title (devices[i]), *id = rw_item_key (devices[i]);
-      g_autofree char *name = rw_line_fold (title);
-      gboolean twice = GPOINTER_TO_UINT (g_hash_table_lookup (names, name)) > 1;
-      g_autofree char *label = twice ? g_strdup_printf ("%s (%s)", title, id) : g_strdup (title);
+      const RwDevice *device = (const RwDevice *) devices[i];
+      const char *title = rw_device_title (device), *id = rw_item_key (device), *text = device_text (shared, device);
+      Choice choice = { .text = g_strdup (text), .name = rw_line_fold (title), .id = rw_line_fold (id) };
 
-      if (rw_line_fits (rig, view->side, column, devices[i]))
-        add_choice (choices, typed, label, twice ? id : title);
+      choice.label = text == title ? g_strdup (title) : g_strdup_printf ("%s (%s)", title, id);
+      if (rw_line_fits (rig, view->side, column, device))
+        g_array_append_val (choices, choice);
+      else
+        choice_clear (&choice);
     }
 }
 
-static int
-compare_choices (gconstpointer a, gconstpointer b)
-{
-  return (int) ((const Choice *) b)->fits - (int) ((const Choice *) a)->fits;
-}
-
-/* @typed: (nullable): only what fits it, the best first; NULL = all
- * Returns: (transfer full): of Choice */
+/* Returns: (transfer full): of Choice: all that can stand in the chosen cell */
 static GArray *
-find_choices (RwLineView *view, const char *typed)
+find_choices (RwLineView *view)
 {
   GArray *choices = g_array_new (FALSE, FALSE, sizeof (Choice));
   RwLineColumn column = view->columns[view->column];
 
   g_array_set_clear_func (choices, choice_clear);
   if (column == RW_LINE_SOURCE)
-    add_kinds (choices, typed);
+    add_kinds (choices);
   else
-    add_devices (view, column, choices, typed);
-  g_array_sort (choices, compare_choices); /* those that fit alike keep their order: GLib's sort is stable */
+    add_devices (view, column, choices);
   return choices;
+}
+
+/* How well a choice fits, as the cell would be understood: a name before an ID, both before what merely begins so. */
+static guint
+fit (const Choice *choice, const char *typed, const char *folded)
+{
+  if (strcmp (folded, choice->name) == 0)
+    return 5;
+  if (g_strcmp0 (folded, choice->id) == 0)
+    return 4;
+  return rw_line_match (typed, choice->label);
+}
+
+static int
+compare_choices (gconstpointer a, gconstpointer b)
+{
+  return (int) (*(const Choice *const *) b)->fits - (int) (*(const Choice *const *) a)->fits;
+}
+
+/* Returns: (transfer container): of Choice: what fits @typed, the best first */
+static GPtrArray *
+find_fitting (GArray *choices, const char *typed)
+{
+  GPtrArray *fitting = g_ptr_array_new ();
+  g_autofree char *folded = rw_line_fold (typed);
+
+  for (guint i = 0; i < choices->len; i++)
+    {
+      Choice *choice = &g_array_index (choices, Choice, i);
+      choice->fits = fit (choice, typed, folded);
+      if (choice->fits > 0)
+        g_ptr_array_add (fitting, choice);
+    }
+  g_ptr_array_sort (fitting, compare_choices); /* those that fit alike keep their order: GLib's sort is stable */
+  g_ptr_array_set_size (fitting, (int) MIN (fitting->len, MOST_OFFERED));
+  return fitting;
 }
 
 /* --- The list --- */
@@ -187,16 +243,17 @@ row_activated (GtkListBox *box, GtkListBoxRow *row, gpointer user_data)
   rw_line_view_pick (user_data, (guint) gtk_list_box_row_get_index (row));
 }
 
-static void
-add_row (GtkListBox *box, const Choice *choice, gboolean takes_keys)
+static GtkListBoxRow *
+add_row (GtkListBox *box, const char *shown, const char *text, gboolean takes_keys)
 {
-  GtkWidget *row = gtk_list_box_row_new (), *label = gtk_label_new (choice->label);
+  GtkWidget *row = gtk_list_box_row_new (), *label = gtk_label_new (shown);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
   gtk_widget_set_can_focus (row, takes_keys);
-  g_object_set_data_full (G_OBJECT (row), "text", g_strdup (choice->text), g_free);
+  g_object_set_data_full (G_OBJECT (row), "text", g_strdup (text), g_free);
   gtk_list_box_append (box, row);
+  return GTK_LIST_BOX_ROW (row);
 }
 
 /* @takes_keys: it has the keyboard, and goes with the next click beside it; else the keyboard stays where one types */
@@ -243,15 +300,13 @@ open_list (RwLineView *view, gboolean takes_keys)
 }
 
 static void
-fill_list (RwLineView *view, const GArray *choices, gboolean takes_keys)
+empty_list (RwLineView *view)
 {
   GtkListBox *box = box_of (view);
   GtkListBoxRow *row;
 
   while ((row = gtk_list_box_get_row_at_index (box, 0)) != NULL)
     gtk_list_box_remove (box, GTK_WIDGET (row));
-  for (guint i = 0; i < choices->len; i++)
-    add_row (box, &g_array_index (choices, Choice, i), takes_keys);
 }
 
 /* Opens the whole list, with the keyboard on what stands in the cell. */
@@ -266,11 +321,16 @@ rw_line_view_open_choices (RwLineView *view)
   if (view->choices != NULL || view->row < 0 || !open_list (view, TRUE))
     return;
   present = rw_line_view_get_text (view, (guint) view->row, view->columns[view->column]);
-  choices = find_choices (view, NULL);
-  fill_list (view, choices, TRUE);
+  choices = find_choices (view);
+  if (view->columns[view->column] == RW_LINE_SOURCE)
+    add_row (box_of (view), _("Unknown"), "", TRUE);
   for (guint i = 0; i < choices->len; i++)
-    if (g_strcmp0 (g_array_index (choices, Choice, i).text, present) == 0)
-      at = (int) i;
+    {
+      const Choice *choice = &g_array_index (choices, Choice, i);
+      GtkListBoxRow *added = add_row (box_of (view), choice->label, choice->text, TRUE);
+      if (g_strcmp0 (choice->text, present) == 0)
+        at = gtk_list_box_row_get_index (added);
+    }
   gtk_popover_popup (GTK_POPOVER (view->choices));
   row = gtk_list_box_get_row_at_index (box_of (view), at);
   if (row == NULL)
@@ -279,22 +339,40 @@ rw_line_view_open_choices (RwLineView *view)
   gtk_widget_grab_focus (GTK_WIDGET (row));
 }
 
+/* What could be typed is looked for again at the next key: the cell or the rig is another. */
+void
+rw_line_view_forget_candidates (RwLineView *view)
+{
+  g_clear_pointer (&view->candidates, g_array_unref);
+}
+
 /* Offers what fits what is typed so far; the best of it is taken by Enter. */
 void
 rw_line_view_offer (RwLineView *view)
 {
   RwLineCell *cell = rw_line_view_cell (view, view->row, view->column);
   const char *typed = cell != NULL && view->typing ? rw_line_cell_get_edited (cell) : NULL;
-  g_autoptr (GArray) choices = rw_line_says_something (typed) ? find_choices (view, typed) : NULL;
+  g_autoptr (GPtrArray) fitting = NULL;
 
-  if (choices == NULL || choices->len == 0)
+  if (rw_line_says_something (typed))
+    {
+      if (view->candidates == NULL)
+        view->candidates = find_choices (view);
+      fitting = find_fitting (view->candidates, typed);
+    }
+  if (fitting == NULL || fitting->len == 0)
     {
       rw_line_view_end_offer (view);
       return;
     }
   if (view->choices == NULL && !open_list (view, FALSE))
     return;
-  fill_list (view, choices, FALSE);
+  empty_list (view);
+  for (guint i = 0; i < fitting->len; i++)
+    {
+      const Choice *choice = fitting->pdata[i];
+      add_row (box_of (view), choice->label, choice->text, FALSE);
+    }
   gtk_list_box_select_row (box_of (view), gtk_list_box_get_row_at_index (box_of (view), 0));
   gtk_popover_popup (GTK_POPOVER (view->choices));
 }

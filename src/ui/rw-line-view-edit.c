@@ -223,6 +223,7 @@ rw_line_view_begin_typing (RwLineView *view, const char *text)
     return;
   present = rw_line_view_get_text (view, (guint) view->row, view->columns[view->column]);
   view->typing = TRUE;
+  rw_line_view_forget_candidates (view);
   rw_line_cell_begin_edit (cell, text != NULL ? text : present);
   if (!rw_line_cell_chooses (view->columns[view->column]))
     return;

@@ -51,6 +51,7 @@ struct _RwLineView
   GtkWidget *menu;              /* (nullable): made when it is first asked for */
   GtkWidget *choices;           /* (nullable): the list of what can stand in the cell, while it is open */
   GtkWidget *closed_choices;    /* (nullable): the last of them that closed, until GTK is through with it */
+  GArray *candidates;           /* (nullable): what can stand in the cell that one types in */
   guint closed_source;          /* which then destroys it */
 };
 
@@ -113,6 +114,8 @@ void rw_line_view_stop_scrolling (RwLineView *view);
 
 /* rw-line-view-choices.c */
 void rw_line_view_open_choices (RwLineView *view);
+const char *rw_line_view_device_text (const RwRig *rig, const RwDevice *device);
+void rw_line_view_forget_candidates (RwLineView *view);
 void rw_line_view_offer (RwLineView *view);
 gboolean rw_line_view_step_choice (RwLineView *view, int by);
 void rw_line_view_take_offer (RwLineView *view);

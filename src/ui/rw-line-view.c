@@ -272,6 +272,7 @@ document_changed (RwDocument *document, guint what, RwChange *change, gpointer u
   if ((what & RW_DOCUMENT_RIG) != 0)
     {
       rw_line_view_forget_remark (view);
+      rw_line_view_forget_candidates (view);
       view->powers = change != NULL && rw_change_turns_phantom_on (change);
     }
   if ((what & RW_DOCUMENT_WHOLE) != 0)
@@ -495,6 +496,7 @@ rw_line_view_dispose (GObject *object)
   rw_line_view_stop_scrolling (view);
   g_clear_handle_id (&view->leaving, g_source_remove);
   rw_line_view_close_choices (view);
+  rw_line_view_forget_candidates (view);
   g_clear_pointer (&view->menu, gtk_widget_unparent);
   rw_line_view_set_document (view, NULL);
   g_clear_pointer (&view->box, gtk_widget_unparent);

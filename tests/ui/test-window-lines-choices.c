@@ -19,6 +19,16 @@ assert_offered (RwLineView *view, const char *expected)
   g_string_free (text, TRUE);
 }
 
+static int
+count_offered (RwLineView *view)
+{
+  int n = 0;
+
+  while (gtk_list_box_get_row_at_index (g_object_get_data (G_OBJECT (view->choices), "box"), n) != NULL)
+    n++;
+  return n;
+}
+
 static void
 type_keys (Hand *hand, const char *text)
 {
@@ -82,6 +92,51 @@ test_pick_device (void)
   hand_end (&hand);
 }
 
+/* A whole ID is understood as the cell does: before what merely begins so, after a name. */
+static void
+test_type_id (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+
+  hand_open_text (&hand, "rack wing id=1 name='Left wing' at=[20,60]\nrack left id=2 name='Stage left' at=[110,60]\n"
+                         "rack named id=3 name=Right at=[200,60]\nrack right id=4 name='Stage right' at=[290,60]\n");
+  rw_line_view_choose (view, 0, 1, FALSE);
+  hand_settle ();
+  type_keys (&hand, "left");
+  assert_offered (view, "Stage left|Left wing");
+  lines_key (&hand, GDK_KEY_Escape, 0);
+  type_keys (&hand, "right");
+  assert_offered (view, "Right|Stage right");
+  lines_key (&hand, GDK_KEY_Escape, 0);
+  hand_end (&hand);
+}
+
+/* Of very many only the best are offered; the list to pick from has them all. */
+static void
+test_many (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+  GString *racks = g_string_new (NULL);
+
+  for (guint i = 1; i <= 60; i++)
+    g_string_append_printf (racks, "rack r%u id=%u name='Rack %u' at=[110,%u]\n", i, i, i, 30 * i);
+  hand_open_text (&hand, racks->str);
+  rw_line_view_choose (view, 0, 1, FALSE);
+  hand_settle ();
+  type_keys (&hand, "rack");
+  g_assert_cmpint (count_offered (view), ==, 50);
+  lines_key (&hand, GDK_KEY_Escape, 0);
+  type_keys (&hand, "rack 60");
+  assert_offered (view, "Rack 60");
+  lines_key (&hand, GDK_KEY_Escape, 0);
+  lines_key (&hand, GDK_KEY_F4, 0);
+  g_assert_cmpint (count_offered (view), ==, 60);
+  g_string_free (racks, TRUE);
+  hand_end (&hand);
+}
+
 /* Words of sources are offered likewise, and one that is clicked while typing goes into that cell alone. */
 static void
 test_type_source (void)
@@ -109,6 +164,8 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/window/lines-choices/type-device", test_type_device);
   g_test_add_func ("/window/lines-choices/pick-device", test_pick_device);
+  g_test_add_func ("/window/lines-choices/type-id", test_type_id);
+  g_test_add_func ("/window/lines-choices/many", test_many);
   g_test_add_func ("/window/lines-choices/type-source", test_type_source);
   return g_test_run ();
 }

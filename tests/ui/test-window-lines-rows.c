@@ -285,6 +285,13 @@ test_blank_filtered (void)
   g_assert_cmpuint (rw_line_view_n_rows (view), ==, 1);
   g_assert_cmpstr (rw_line_view_get_remark (view), ==,
                    "1 new line is not shown: it does not fit what the list is kept to");
+  /* its name may be another's, too */
+  hand_open_text (&hand, "rack left id=1 name=Stage at=[20,60]\nrack right id=2 name=Stage at=[110,60]\n");
+  hand_select (&hand, "right");
+  rw_line_view_choose (view, (int) rw_line_view_n_rows (view), 0, FALSE);
+  lines_type (&hand, "Vox", GDK_KEY_Return);
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
+  g_assert_cmpstr (rw_item_key (rw_line_view_line_at (view, 0)->stage), ==, "right");
   hand_end (&hand);
 }
 
