@@ -155,9 +155,9 @@ read_device (const Aim *aim, RwLineColumn column, const RwDevice **device)
     add_names (aim->desk);
   if (!g_hash_table_lookup_extended (aim->desk->devices, name, NULL, &found)
       && !g_hash_table_lookup_extended (aim->desk->devices, narrow, NULL, &found))
-    return fail (aim, column, _("no device is called that"));
+    return fail (aim, column, _("is no device’s name"));
   if (found == NULL)
-    return fail (aim, column, _("several devices are called that"));
+    return fail (aim, column, _("is the name of several devices"));
   *device = found;
   return TRUE;
 }

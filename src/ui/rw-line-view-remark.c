@@ -8,6 +8,7 @@
 #include "rw-remark-list.h"
 
 #define SHOWN_AT_FOOT 3
+#define LEAST_FOOT 20 /* px: a line of text */
 #define MOST_CHARS 60 /* of what stood in a cell: enough to know it by */
 
 /* What one edit did not take. */
@@ -252,11 +253,16 @@ GtkWidget *
 rw_line_view_make_foot (RwLineView *view)
 {
   GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *scroll = gtk_scrolled_window_new (); /* what is told does not make a small window larger */
 
   view->caution = make_text ();
   view->remark = make_text ();
   gtk_widget_add_css_class (view->remark, "rw-problem");
-  gtk_widget_set_hexpand (texts, TRUE);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_EXTERNAL); /* a bar would need more room than a line */
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), LEAST_FOOT);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), texts);
+  gtk_widget_set_hexpand (scroll, TRUE);
   gtk_box_append (GTK_BOX (texts), view->caution);
   gtk_box_append (GTK_BOX (texts), view->remark);
   view->show_all = gtk_button_new_with_mnemonic (_("_Show all…"));
@@ -266,7 +272,7 @@ rw_line_view_make_foot (RwLineView *view)
   g_signal_connect (view->show_all, "clicked", G_CALLBACK (show_all_clicked), view);
   view->foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
   gtk_widget_add_css_class (view->foot, "rw-line-remark");
-  gtk_box_append (GTK_BOX (view->foot), texts);
+  gtk_box_append (GTK_BOX (view->foot), scroll);
   gtk_box_append (GTK_BOX (view->foot), view->show_all);
   gtk_widget_set_visible (view->foot, FALSE);
   return view->foot;

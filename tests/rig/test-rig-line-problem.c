@@ -91,7 +91,7 @@ assert_refused (RwRig *rig, RwLineSide side, gboolean fresh, const char *cells, 
 }
 
 #define STUCK(heading) "was not taken, since “" heading "” of its row was not\n"
-#define NOBODY "no device is called that\n"
+#define NOBODY "is no device’s name\n"
 #define NO_NUMBER "must be a whole number from 1\n"
 
 /* A line that stays where it is since one cell is wrong: what else was typed of where it goes is told, too, in the order

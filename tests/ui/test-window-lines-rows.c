@@ -246,7 +246,7 @@ test_blank_unfinished (void)
   rw_line_view_choose (view, 32, 1, FALSE);
   lines_type (&hand, "Attic", GDK_KEY_Return);
   g_assert_true (view->typing);
-  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "Row 33, From device: “Attic” no device is called that");
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "Row 33, From device: “Attic” is no device’s name");
   lines_key (&hand, GDK_KEY_Escape, 0);
   /* it is filled, pasted over and emptied by itself only */
   rw_line_view_choose (view, 31, 0, FALSE);

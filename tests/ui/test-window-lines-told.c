@@ -41,7 +41,7 @@ test_not_taken (void)
   rw_line_view_choose (view, 0, 0, FALSE);
   rw_line_view_paste_text (view, "Vox\tAttic\t2\n");
   g_assert_cmpstr (rw_line_view_get_remark (view), ==,
-                   "Row 1, From device: “Attic” no device is called that\n"
+                   "Row 1, From device: “Attic” is no device’s name\n"
                    "Row 1, Send: “2” was not taken, since “From device” of its row was not");
   g_assert_null (hand_find_button ("Show all…"));
   rw_line_view_paste_text (view, "Bass\tAttic\t2\tLoft\t5\t6\nDrum\tStage left\t2\tLoft\n");
@@ -51,12 +51,12 @@ test_not_taken (void)
   list = open_list (view);
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (view->problems_window)), ==, "6 cells were not taken");
   g_assert_cmpstr (rw_remark_list_get_text (list), ==,
-                   "Row 1, From device: “Attic” no device is called that\n"
+                   "Row 1, From device: “Attic” is no device’s name\n"
                    "Row 1, Send: “2” was not taken, since “From device” of its row was not\n"
-                   "Row 1, Console: “Loft” no device is called that\n"
+                   "Row 1, Console: “Loft” is no device’s name\n"
                    "Row 1, Receive: “5” was not taken, since “Console” of its row was not\n"
                    "Row 1, Strip: “6” was not taken, since “Console” of its row was not\n"
-                   "Row 2, Console: “Loft” no device is called that");
+                   "Row 2, Console: “Loft” is no device’s name");
   chosen = rw_remark_list_chosen_text (list);
   g_assert_cmpstr (chosen, ==, rw_remark_list_get_text (list));
   /* going to one of them leaves the list of the others */
@@ -123,8 +123,8 @@ test_refused (void)
   static const struct { int column; const char *text, *why, *good; void (*leave) (Hand *hand); } cases[] = {
     { 8, "200", "Row 1, Gain: “200” must be from -60 to 90", "20", leave_by_enter },
     { 9, "abc", "Row 1, High-pass: “abc” must be a number", "80", leave_by_tab },
-    { 1, "Nowhere", "Row 1, From device: “Nowhere” no device is called that", "Stage left", leave_by_choice },
-    { 3, "cons", "Row 1, Console: “cons” no device is called that", "FOH", leave_by_focus },
+    { 1, "Nowhere", "Row 1, From device: “Nowhere” is no device’s name", "Stage left", leave_by_choice },
+    { 3, "cons", "Row 1, Console: “cons” is no device’s name", "FOH", leave_by_focus },
   };
   Hand hand;
   RwLineView *view = begin (&hand);
@@ -168,7 +168,7 @@ test_short (void)
   rw_line_view_choose (view, 1, 3, TRUE);
   rw_line_view_paste_text (view, "Loft");
   g_assert_cmpstr (rw_line_view_get_remark (view), ==,
-                   "Row 1, Console: “Loft” no device is called that\nRow 2, Console: “Loft” no device is called that");
+                   "Row 1, Console: “Loft” is no device’s name\nRow 2, Console: “Loft” no device is called that");
   rw_line_view_choose (view, 4, 0, FALSE);
   g_assert_true (g_str_has_prefix (rw_line_view_get_remark (view), "Row 1, Console: “Loft”"));
   hand_end (&hand);
@@ -214,7 +214,7 @@ test_left_out (void)
   hand_click ("Show all…");
   hand_settle ();
   g_assert_nonnull (strstr (rw_remark_list_get_text (open_list (view)),
-                            "is left out with its 5 cells: From device “Attic” no device is called that"));
+                            "is left out with its 5 cells: From device “Attic” is no device’s name"));
   /* the first is of a line that there is: its name and its notes are taken, where it goes stays, the emptied cells too */
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (view->problems_window)), ==, "20 cells were not taken");
   g_signal_emit_by_name (open_list (view), "picked", 6u);
