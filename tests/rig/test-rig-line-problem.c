@@ -133,7 +133,7 @@ test_left_out (void)
     { RW_LINE_INPUT, "Vox|Stage left|1|Attic|1|1|line|yes", 8, "-Console “Attic” " NOBODY },
     { RW_LINE_INPUT, "Vox|Attic|one|FOH|1||line|perhaps", 7,
       "-From device “Attic” " NOBODY "Send “one” " NO_NUMBER "Phantom “perhaps” must be yes or no\n" },
-    { RW_LINE_OUTPUT, "Wedge|Attic|1|Loft|1|1", 6, "-Console “Loft” " NOBODY "To device “Attic” " NOBODY },
+    { RW_LINE_OUTPUT, "Wedge|Attic|1|Loft|1|1", 6, "-From device “Loft” " NOBODY "To device “Attic” " NOBODY },
     { RW_LINE_INPUT, "~|~|~|~|~|~|~|~|20", 1, "-Gain “20” says neither a device nor a console\n" },
     { RW_LINE_INPUT, "~|~|~|FOH", 1, "-Console “FOH” is no line by itself: it needs the device, the strip or the bus\n" },
   };

@@ -168,7 +168,7 @@ test_short (void)
   rw_line_view_choose (view, 1, 3, TRUE);
   rw_line_view_paste_text (view, "Loft");
   g_assert_cmpstr (rw_line_view_get_remark (view), ==,
-                   "Row 1, Console: “Loft” is no device’s name\nRow 2, Console: “Loft” no device is called that");
+                   "Row 1, Console: “Loft” is no device’s name\nRow 2, Console: “Loft” is no device’s name");
   rw_line_view_choose (view, 4, 0, FALSE);
   g_assert_true (g_str_has_prefix (rw_line_view_get_remark (view), "Row 1, Console: “Loft”"));
   hand_end (&hand);
