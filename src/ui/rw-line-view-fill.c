@@ -7,20 +7,36 @@
 /* What stopped before its end because a device has no more of what is counted. */
 typedef struct { guint n_rows; RwLineColumn column; const RwDevice *device; int most; gboolean own; } Stop;
 
-/* What the cells of @column from row @top to @bottom come to @by rows further down; NULL = nothing stands in them. */
-static char *
-filled_text (RwLineView *view, int top, int bottom, int column, guint by)
+/* The cells that are filled from, by column as shown; NULL = nothing stands in them. */
+typedef struct { GPtrArray *columns[RW_LINE_N_COLUMNS]; } Source;
+
+/* Returns: (transfer full) (nullable): what stands in @column of the rows of @from, read once for all that are filled */
+static GPtrArray *
+read_column (RwLineView *view, RwCellRange from, int column)
 {
-  g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray *cells = g_ptr_array_new_with_free_func (g_free);
   gboolean blank = TRUE;
 
-  for (int row = top; row <= bottom; row++)
+  for (int row = from.top; row <= from.bottom; row++)
     {
       char *text = rw_line_view_get_text (view, (guint) row, view->columns[column]);
       g_ptr_array_add (cells, text != NULL ? text : g_strdup (""));
       blank &= *(char *) cells->pdata[cells->len - 1] == '\0';
     }
-  return blank ? NULL : rw_line_fill (view->columns[column], (const char *const *) cells->pdata, cells->len, by);
+  if (blank)
+    g_clear_pointer (&cells, g_ptr_array_unref);
+  return cells;
+}
+
+/* (transfer full) (nullable): what they come to @by rows further down */
+static char *
+filled_text (RwLineView *view, const Source *source, int column, guint by)
+{
+  const GPtrArray *cells = source->columns[column];
+
+  if (cells == NULL)
+    return NULL;
+  return rw_line_fill (view->columns[column], (const char *const *) cells->pdata, cells->len, by);
 }
 
 /* The devices of the line that @row becomes: repeated from the rows that are filled where their cells are, else its own.
@@ -99,14 +115,14 @@ stop_text (RwLineView *view, const Stop *stop)
 }
 
 static gboolean
-fill_row (RwLineView *view, RwLineEdit *edit, RwCellRange from, int row, Stop *stop)
+fill_row (RwLineView *view, RwLineEdit *edit, RwCellRange from, const Source *source, int row, Stop *stop)
 {
   char *owned[RW_LINE_N_COLUMNS] = { NULL };
   RwLine there;
   gboolean fits;
 
   for (int column = from.left; column <= from.right; column++)
-    owned[view->columns[column]] = filled_text (view, from.top, from.bottom, column, (guint) (row - from.bottom));
+    owned[view->columns[column]] = filled_text (view, source, column, (guint) (row - from.bottom));
   there = devices_there (view, from, row, owned);
   fits = !is_beyond (view, &there, owned, stop);
   if (fits)
@@ -126,10 +142,15 @@ fill (RwLineView *view, RwCellRange from, int *last, char **more)
 {
   RwLineEdit *edit = rw_line_view_begin (view, _("Fill Down"));
   Stop stop = { 0 };
+  Source source = { { NULL } };
   int row = from.bottom + 1;
 
-  while (row <= *last && fill_row (view, edit, from, row, &stop))
+  for (int column = from.left; column <= from.right; column++)
+    source.columns[column] = read_column (view, from, column);
+  while (row <= *last && fill_row (view, edit, from, &source, row, &stop))
     row++;
+  for (int column = from.left; column <= from.right; column++)
+    g_clear_pointer (&source.columns[column], g_ptr_array_unref);
   stop.n_rows = (guint) (*last - row + 1);
   *more = stop_text (view, &stop);
   *last = row - 1;

@@ -197,50 +197,68 @@ rw_line_view_choose_none (RwLineView *view)
 
 /* --- Keys --- */
 
-static gboolean
-move_key (RwLineView *view, guint keyval, GdkModifierType state)
+static int
+row_of_key (RwLineView *view, guint keyval, gboolean far)
 {
-  gboolean extend = (state & GDK_SHIFT_MASK) != 0, far = (state & GDK_CONTROL_MASK) != 0;
-  int n = (int) rw_line_view_n_rows (view), row = view->row, column = view->column;
+  int n = (int) rw_line_view_n_rows (view), row = view->row;
   int last = row < n - 1 ? n - 1 : n; /* first to the last line, then to the blank row */
 
   switch (keyval)
     {
     case GDK_KEY_Up:
-    case GDK_KEY_KP_Up:
-      row = far ? 0 : row - 1;
-      break;
+      return far ? 0 : row - 1;
     case GDK_KEY_Down:
-    case GDK_KEY_KP_Down:
-      row = far ? last : row + 1;
-      break;
-    case GDK_KEY_Left:
-    case GDK_KEY_KP_Left:
-      column = far ? 0 : column - 1;
-      break;
-    case GDK_KEY_Right:
-    case GDK_KEY_KP_Right:
-      column = far ? (int) view->n_columns : column + 1;
-      break;
+      return far ? last : row + 1;
     case GDK_KEY_Page_Up:
-      row -= PAGE_ROWS;
-      break;
+      return row - PAGE_ROWS;
     case GDK_KEY_Page_Down:
-      row += PAGE_ROWS;
-      break;
+      return row + PAGE_ROWS;
     case GDK_KEY_Home:
-      column = 0;
-      row = far ? 0 : row;
-      break;
+      return far ? 0 : row;
     case GDK_KEY_End:
-      column = (int) view->n_columns;
-      row = far ? last : row;
-      break;
+      return far ? last : row;
     default:
-      return FALSE;
+      return row;
     }
-  rw_line_view_choose (view, row, column, extend);
-  return TRUE;
+}
+
+static int
+column_of_key (RwLineView *view, guint keyval, gboolean far)
+{
+  switch (keyval)
+    {
+    case GDK_KEY_Left:
+      return far ? 0 : view->column - 1;
+    case GDK_KEY_Right:
+      return far ? (int) view->n_columns : view->column + 1;
+    case GDK_KEY_Home:
+      return 0;
+    case GDK_KEY_End:
+      return (int) view->n_columns;
+    default:
+      return view->column;
+    }
+}
+
+static gboolean
+move_key (RwLineView *view, guint keyval, GdkModifierType state)
+{
+  static const struct { guint key, keypad; } keys[] = {
+    { GDK_KEY_Up, GDK_KEY_KP_Up }, { GDK_KEY_Down, GDK_KEY_KP_Down },
+    { GDK_KEY_Left, GDK_KEY_KP_Left }, { GDK_KEY_Right, GDK_KEY_KP_Right },
+    { GDK_KEY_Page_Up, GDK_KEY_KP_Page_Up }, { GDK_KEY_Page_Down, GDK_KEY_KP_Page_Down },
+    { GDK_KEY_Home, GDK_KEY_KP_Home }, { GDK_KEY_End, GDK_KEY_KP_End },
+  };
+  gboolean far = (state & GDK_CONTROL_MASK) != 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keyval == keys[i].key || keyval == keys[i].keypad)
+      {
+        rw_line_view_choose (view, row_of_key (view, keys[i].key, far), column_of_key (view, keys[i].key, far),
+                             (state & GDK_SHIFT_MASK) != 0);
+        return TRUE;
+      }
+  return FALSE;
 }
 
 /* A step over the cells of a row, and on to the next row; off the list the keyboard goes on as elsewhere. */

@@ -10,8 +10,14 @@ const char lines_stage[] = "console desk ctrl=1 name=FOH at=[20,60]\n"
 RwLineView *
 lines_begin (Hand *hand)
 {
+  return lines_begin_text (hand, lines_stage);
+}
+
+RwLineView *
+lines_begin_text (Hand *hand, const char *text)
+{
   hand_begin (hand);
-  hand_open_text (hand, lines_stage);
+  hand_open_text (hand, text);
   g_object_set (hand->window, "lines-shown", TRUE, NULL);
   hand_settle ();
   g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (hand->window->lines)));

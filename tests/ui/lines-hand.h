@@ -14,6 +14,8 @@ extern const char lines_stage[];
 
 /* Opens lines_stage with its line list shown; hand_end() ends it. */
 RwLineView *lines_begin (Hand *hand);
+/* Likewise with a rig as rw_test_rig() takes it. */
+RwLineView *lines_begin_text (Hand *hand, const char *text);
 /* A key in the list, which must take it. */
 void lines_key (Hand *hand, guint keyval, GdkModifierType state);
 /* Types @text into the cell that keys work on, and ends it by @keyval. */

@@ -154,6 +154,27 @@ test_lens_keys (void)
   hand_end (&hand);
 }
 
+/* The keypad's keys lead where the others do. */
+static void
+test_keypad (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+
+  rw_line_view_choose (view, 1, 3, FALSE);
+  lines_key (&hand, GDK_KEY_KP_Home, 0);
+  g_assert_cmpint (view->column, ==, 0);
+  lines_key (&hand, GDK_KEY_KP_End, GDK_CONTROL_MASK);
+  g_assert_cmpint (view->column, ==, (int) view->n_columns - 1);
+  g_assert_cmpint (view->row, ==, (int) rw_line_view_n_rows (view) - 1);
+  lines_key (&hand, GDK_KEY_KP_Page_Up, 0);
+  g_assert_cmpint (view->row, ==, (int) rw_line_view_n_rows (view) - 13);
+  lines_key (&hand, GDK_KEY_KP_Page_Down, GDK_SHIFT_MASK);
+  g_assert_cmpint (view->anchor_row, ==, (int) rw_line_view_n_rows (view) - 13);
+  g_assert_cmpint (view->row, ==, (int) rw_line_view_n_rows (view) - 1);
+  hand_end (&hand);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -164,5 +185,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/lines-keys/insert-again", test_insert_again);
   g_test_add_func ("/window/lines-keys/paste-on-sheet", test_paste_on_sheet);
   g_test_add_func ("/window/lines-keys/lens-keys", test_lens_keys);
+  g_test_add_func ("/window/lines-keys/keypad", test_keypad);
   return g_test_run ();
 }

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Cells of the line list that were not taken: each can be read, copied and gone to. */
+#include "lines-hand.h"
 #include "rig-builder.h"
-#include "window-hand.h"
 
-#include <ui/rw-line-view-private.h>
 #include <ui/rw-remark-list.h>
 
 #include <string.h>
@@ -11,16 +10,6 @@
 static const char stage[] = "console desk ctrl=1 name=FOH at=[20,60]\n"
                             "rack left id=1 name='Stage left' at=[110,60]\n"
                             "desk.s-left.p length_m=20\n";
-
-static RwLineView *
-begin (Hand *hand)
-{
-  hand_begin (hand);
-  hand_open_text (hand, stage);
-  g_object_set (hand->window, "lines-shown", TRUE, NULL);
-  hand_settle ();
-  return hand->window->lines;
-}
 
 /* The window that lists all cells which were not taken; NULL = it is not open. */
 static RwRemarkList *
@@ -34,7 +23,7 @@ static void
 test_not_taken (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
   RwRemarkList *list;
   g_autofree char *chosen = NULL;
 
@@ -127,7 +116,7 @@ test_refused (void)
     { 3, "cons", "Row 1, Console: “cons” is no device’s name", "FOH", leave_by_focus },
   };
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -159,7 +148,7 @@ static void
 test_short (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
 
   type_and_enter (view, 0, 0, "Vox");
   g_assert_cmpint (view->row, ==, 1);
@@ -179,7 +168,7 @@ static void
 test_fill (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
   GString *racks = g_string_new ("console desk ctrl=1 name=FOH at=[20,60]\n");
 
   for (guint i = 1; i <= 5; i++)
@@ -202,7 +191,7 @@ static void
 test_left_out (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
   GString *table = g_string_new (NULL);
 
   rw_line_view_set_side (view, RW_LINE_OUTPUT);
@@ -228,7 +217,7 @@ static void
 test_report_ends (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
   g_autoptr (RwRig) other = rw_test_rig (stage);
 
   rw_line_view_choose (view, 0, 0, FALSE);
@@ -250,7 +239,7 @@ static void
 test_row_numbers (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
   GListModel *columns = gtk_column_view_get_columns (GTK_COLUMN_VIEW (view->list));
   g_autoptr (GtkColumnViewColumn) numbers = g_list_model_get_item (columns, 0);
   g_autofree char *csv = rw_line_view_csv_text (view);
@@ -274,7 +263,7 @@ static void
 test_hint (void)
 {
   Hand hand;
-  RwLineView *view = begin (&hand);
+  RwLineView *view = lines_begin_text (&hand, stage);
 
   g_assert_false (gtk_widget_get_visible (view->hint));
   rw_line_view_set_with_free (view, FALSE);
