@@ -5,7 +5,6 @@
 #include "rw-line-view-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 static void
 side_toggled (GtkToggleButton *button, gpointer user_data)
@@ -75,43 +74,21 @@ make_sides (RwLineView *view)
   return box;
 }
 
-static void
-do_fill (GtkWidget *view, const char *name, GVariant *parameter)
-{
-  rw_line_view_fill_down (RW_LINE_VIEW (view));
-}
-
-static void
-do_emit (GtkWidget *view, const char *name, GVariant *parameter)
-{
-  g_signal_emit_by_name (view, name + strlen ("lines."));
-}
-
 /* What is done with the whole list: a button each, or a menu where there is no room for them. */
-static const struct { const char *action, *label, *tip; GtkWidgetActionActivateFunc run; } commands[] = {
-  { "lines.fill", N_("Fill down"), N_("Put the first chosen row into those below it; numbers count up (Ctrl+D)"), do_fill },
-  { "lines.sets", N_("Patch sets…"), N_("Store the patch under a name, or recall one"), do_emit },
-  { "lines.import", N_("Import…"), N_("Read an input list from a CSV file"), do_emit },
-  { "lines.export", N_("Export…"), N_("Write the list as a CSV file"), do_emit },
-};
-
-void
-rw_line_view_install_actions (GtkWidgetClass *klass)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
-    gtk_widget_class_install_action (klass, commands[i].action, NULL, commands[i].run);
-}
-
 static GtkWidget *
 make_commands (void)
 {
   GtkWidget *wide = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10), *narrow = gtk_menu_button_new ();
   g_autoptr (GMenu) menu = g_menu_new ();
+  guint n;
+  const RwLineCommand *commands = rw_line_view_commands (&n);
 
-  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+  for (guint i = 0; i < n; i++)
     {
-      GtkWidget *button = gtk_button_new_with_label (_(commands[i].label));
+      GtkWidget *button = commands[i].in_bar ? gtk_button_new_with_label (_(commands[i].label)) : NULL;
 
+      if (button == NULL)
+        continue;
       gtk_widget_set_tooltip_text (button, _(commands[i].tip));
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), commands[i].action);
       gtk_box_append (GTK_BOX (wide), button);

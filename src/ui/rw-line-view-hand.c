@@ -3,8 +3,6 @@
 #include "rw-line-view-private.h"
 #include "rw-words.h"
 
-#include <glib/gi18n-lib.h>
-
 #define PAGE_ROWS 12
 
 /* --- The chosen cells --- */
@@ -309,8 +307,8 @@ typing_key (RwLineView *view, guint keyval, GdkModifierType state)
     }
 }
 
-static void
-choose_all (RwLineView *view)
+void
+rw_line_view_choose_all (RwLineView *view)
 {
   rw_line_view_choose (view, 0, 0, FALSE);
   rw_line_view_choose (view, MAX ((int) rw_line_view_n_rows (view) - 1, 0), (int) view->n_columns - 1, TRUE);
@@ -331,52 +329,6 @@ rw_line_view_toggle_phantom (RwLineView *view)
   gboolean on = rw_line_says_something (text);
 
   rw_line_view_type_all (view, RW_LINE_PHANTOM, on ? "" : "yes");
-}
-
-static const struct { guint keyval; GdkModifierType state; void (*run) (RwLineView *view); } commands[] = {
-  { GDK_KEY_c, GDK_CONTROL_MASK, rw_line_view_copy },
-  { GDK_KEY_x, GDK_CONTROL_MASK, rw_line_view_cut },
-  { GDK_KEY_v, GDK_CONTROL_MASK, rw_line_view_paste },
-  { GDK_KEY_d, GDK_CONTROL_MASK | GDK_SHIFT_MASK, rw_line_view_duplicate },
-  { GDK_KEY_d, GDK_CONTROL_MASK, rw_line_view_fill_down },
-  { GDK_KEY_a, GDK_CONTROL_MASK, choose_all },
-  { GDK_KEY_Delete, 0, rw_line_view_empty_cells },
-  { GDK_KEY_KP_Delete, 0, rw_line_view_empty_cells },
-  { GDK_KEY_BackSpace, 0, rw_line_view_empty_cells },
-  { GDK_KEY_Delete, GDK_CONTROL_MASK, rw_line_view_remove_lines },
-};
-
-/* Returns: which of the commands the key is, -1 = none; with the capitals locked, too */
-static int
-find_command (guint keyval, GdkModifierType state)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
-    if (commands[i].keyval == gdk_keyval_to_lower (keyval)
-        && commands[i].state == (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | (commands[i].state & GDK_SHIFT_MASK))))
-      return (int) i;
-  return -1;
-}
-
-/* Returns: whether the key does something with the chosen cells, or chooses them all */
-gboolean
-rw_line_view_is_command (guint keyval, GdkModifierType state)
-{
-  return find_command (keyval, state) >= 0;
-}
-
-/* Returns: FALSE where the key is no command */
-gboolean
-rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state)
-{
-  int found = find_command (keyval, state);
-
-  if (found < 0)
-    return FALSE;
-  if (view->row < 0 && commands[found].run != choose_all)
-    rw_line_view_show_caution (view, _("Choose a cell first")); /* until one is */
-  else
-    commands[found].run (view);
-  return TRUE;
 }
 
 static gboolean

@@ -4,49 +4,29 @@
 
 #include <glib/gi18n-lib.h>
 
-/* @part: those of one number stand together */
-static const struct { const char *action, *label, *keys; guint part; void (*run) (RwLineView *view); } items[] = {
-  { "lines.duplicate", N_("Duplicate line"), "<Control><Shift>d", 0, rw_line_view_duplicate },
-  { "lines.fill", N_("Fill down"), "<Control>d", 0, rw_line_view_fill_down },
-  { "lines.cut", N_("Cut"), "<Control>x", 1, rw_line_view_cut },
-  { "lines.copy", N_("Copy"), "<Control>c", 1, rw_line_view_copy },
-  { "lines.paste", N_("Paste"), "<Control>v", 1, rw_line_view_paste },
-  { "lines.empty", N_("Empty the cells"), "Delete", 2, rw_line_view_empty_cells },
-  { "lines.remove", N_("Take out of the patch"), "<Control>Delete", 2, rw_line_view_remove_lines },
-};
-
-static void
-activated (GtkWidget *widget, const char *action, GVariant *args)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (items); i++)
-    if (g_str_equal (items[i].action, action))
-      items[i].run (RW_LINE_VIEW (widget));
-}
-
-void
-rw_line_view_class_install_menu (GtkWidgetClass *klass)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (items); i++)
-    gtk_widget_class_install_action (klass, items[i].action, NULL, activated);
-}
-
 static GMenuModel *
 make_model (void)
 {
   GMenu *menu = g_menu_new ();
   g_autoptr (GMenu) part = NULL;
+  guint n, last = 0;
+  const RwLineCommand *commands = rw_line_view_commands (&n);
 
-  for (guint i = 0; i < G_N_ELEMENTS (items); i++)
+  for (guint i = 0; i < n; i++)
     {
-      g_autoptr (GMenuItem) item = g_menu_item_new (_(items[i].label), items[i].action);
+      g_autoptr (GMenuItem) item = commands[i].part > 0 ? g_menu_item_new (_(commands[i].label), commands[i].action) : NULL;
+      g_autofree char *keys = gtk_accelerator_name (commands[i].keyval, commands[i].state);
 
-      if (i == 0 || items[i].part != items[i - 1].part)
+      if (item == NULL)
+        continue;
+      if (commands[i].part != last)
         {
           g_clear_object (&part);
           part = g_menu_new ();
           g_menu_append_section (menu, NULL, G_MENU_MODEL (part));
         }
-      g_menu_item_set_attribute (item, "accel", "s", items[i].keys);
+      last = commands[i].part;
+      g_menu_item_set_attribute (item, "accel", "s", keys);
       g_menu_append_item (part, item);
     }
   return G_MENU_MODEL (menu);

@@ -57,6 +57,18 @@ struct _RwLineView
 
 typedef struct { int top, bottom, left, right; } RwCellRange;
 
+/* One command, wherever a hand finds it. */
+typedef struct
+{
+  const char *action;
+  const char *label, *tip;   /* (nullable): where neither the menu nor the bar has it */
+  guint keyval;              /* 0 = it has no key */
+  GdkModifierType state;
+  guint part;                /* of the menu of the cells: those of one number stand together; 0 = it is not there */
+  gboolean in_bar;
+  void (*run) (RwLineView *view);
+} RwLineCommand;
+
 /* What an edit would do: where it takes each line (RwLineMove), and what it does not take (RwLineProblem). */
 typedef struct { GArray *moves; RwChange *change; GPtrArray *problems; } RwLineOutcome;
 
@@ -70,7 +82,6 @@ void rw_line_view_emit_way (RwLineView *view);
 void rw_line_view_panel_init (RwLineView *view);
 
 /* rw-line-view-bar.c */
-void rw_line_view_install_actions (GtkWidgetClass *klass);
 GtkWidget *rw_line_view_make_bar (RwLineView *view);
 
 /* rw-line-view-hand.c */
@@ -85,11 +96,15 @@ void rw_line_view_scroll_to (RwLineView *view, int row);
 void rw_line_view_cut (RwLineView *view);
 void rw_line_view_toggle_phantom (RwLineView *view);
 RwLineCell *rw_line_view_cell (RwLineView *view, int row, int column);
+void rw_line_view_choose_all (RwLineView *view);
+
+/* rw-line-view-commands.c */
+const RwLineCommand *rw_line_view_commands (guint *n);
+void rw_line_view_install_actions (GtkWidgetClass *klass);
 gboolean rw_line_view_is_command (guint keyval, GdkModifierType state);
 gboolean rw_line_view_command (RwLineView *view, guint keyval, GdkModifierType state);
 
 /* rw-line-view-menu.c */
-void rw_line_view_class_install_menu (GtkWidgetClass *klass);
 void rw_line_view_open_menu (RwLineView *view, GtkWidget *at, double x, double y);
 
 /* rw-line-view-blank.c */

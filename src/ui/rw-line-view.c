@@ -519,7 +519,6 @@ rw_line_view_class_init (RwLineViewClass *klass)
   GTK_WIDGET_CLASS (klass)->map = rw_line_view_map;
   GTK_WIDGET_CLASS (klass)->unmap = rw_line_view_unmap;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
-  rw_line_view_class_install_menu (GTK_WIDGET_CLASS (klass));
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "linelist");
   rw_line_view_install_actions (GTK_WIDGET_CLASS (klass));
   for (guint i = 0; i < N_SIGNALS; i++)
