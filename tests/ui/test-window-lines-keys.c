@@ -53,6 +53,8 @@ test_search (void)
 
   hand_select (&hand, "left");
   rw_line_view_choose (view, 0, 0, FALSE);
+  /* GTK 4.8 leaks what it began where there is no text to paste. */
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (view)), "");
   hand_press_on (gtk_widget_get_first_child (view->search));
   g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (hand.window)), view->search));
   for (guint i = 0; i < G_N_ELEMENTS (sheet_keys); i++)
