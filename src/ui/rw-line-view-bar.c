@@ -26,7 +26,8 @@ static void
 search_changed (GtkSearchEntry *entry, gpointer user_data)
 {
   RwLineView *view = user_data;
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
+  /* a cell that was copied ends its line */
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
 
   g_clear_pointer (&view->needle, g_free);
   if (*text != '\0')
@@ -95,6 +96,7 @@ make_commands (void)
       g_menu_append (menu, _(commands[i].label), commands[i].action);
     }
   gtk_menu_button_set_label (GTK_MENU_BUTTON (narrow), _("More"));
+  gtk_widget_set_halign (narrow, GTK_ALIGN_END);
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (narrow), G_MENU_MODEL (menu));
   return rw_fold_new (wide, narrow);
 }

@@ -447,6 +447,7 @@ rw_line_view_set_side (RwLineView *view, RwLineSide side)
   g_return_if_fail (RW_IS_LINE_VIEW (view) && side < RW_N_LINE_SIDES);
   if (view->side == side)
     return;
+  rw_line_view_forget_remark (view); /* it is of the other side's rows */
   rw_line_view_choose_none (view);
   show_top (view); /* while the rows still have their places */
   if (!rw_line_view_leave_blank (view))

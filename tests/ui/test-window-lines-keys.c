@@ -66,6 +66,25 @@ test_search (void)
   hand_end (&hand);
 }
 
+/* A cell that was copied ends its line, which is nothing to look for. */
+static void
+test_search_copied (void)
+{
+  Hand hand;
+  RwLineView *view = lines_begin (&hand);
+  guint all = rw_line_view_n_rows (view), found;
+
+  gtk_editable_set_text (GTK_EDITABLE (view->search), "Stage left");
+  g_signal_emit_by_name (view->search, "search-changed");
+  found = rw_line_view_n_rows (view);
+  g_assert_cmpuint (found, <, all);
+  gtk_editable_set_text (GTK_EDITABLE (view->search), "Stage left\n");
+  g_signal_emit_by_name (view->search, "search-changed");
+  g_assert_cmpuint (rw_line_view_n_rows (view), ==, found);
+  g_assert_cmpuint (found, >, 0);
+  hand_end (&hand);
+}
+
 /* A click on a heading brings the keyboard from the sheet into the list, and so does the button that shows all lines. */
 static void
 test_click (void)
@@ -183,6 +202,7 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/window/lines-keys/no-cell", test_no_cell);
   g_test_add_func ("/window/lines-keys/search", test_search);
+  g_test_add_func ("/window/lines-keys/search-copied", test_search_copied);
   g_test_add_func ("/window/lines-keys/click", test_click);
   g_test_add_func ("/window/lines-keys/insert-again", test_insert_again);
   g_test_add_func ("/window/lines-keys/paste-on-sheet", test_paste_on_sheet);

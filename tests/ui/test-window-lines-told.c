@@ -160,6 +160,8 @@ test_short (void)
                    "Row 1, Console: “Loft” is no device’s name\nRow 2, Console: “Loft” is no device’s name");
   rw_line_view_choose (view, 4, 0, FALSE);
   g_assert_true (g_str_has_prefix (rw_line_view_get_remark (view), "Row 1, Console: “Loft”"));
+  rw_line_view_set_side (view, RW_LINE_OUTPUT); /* these rows are not those that it tells of */
+  g_assert_cmpstr (rw_line_view_get_remark (view), ==, "");
   hand_end (&hand);
 }
 
