@@ -142,3 +142,31 @@ rw_form_set_note (GtkWidget *note, const char *text)
   gtk_label_set_text (GTK_LABEL (note), text != NULL ? text : "");
   gtk_widget_set_visible (note, text != NULL && *text != '\0');
 }
+
+static void
+text_setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer max_chars)
+{
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (max_chars));
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+text_bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
+{
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), gtk_string_object_get_string (gtk_list_item_get_item (item)));
+}
+
+GtkListItemFactory *
+rw_form_text_factory (int max_chars)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (text_setup), GINT_TO_POINTER (max_chars));
+  g_signal_connect (factory, "bind", G_CALLBACK (text_bind), NULL);
+  return factory;
+}

@@ -17,5 +17,8 @@ GtkWidget *rw_form_number (double value, double min, double max, double step, gu
 GtkWidget *rw_form_search (const char *name);
 GtkWidget *rw_form_note (void);
 void rw_form_set_note (GtkWidget *note, const char *text);
+/* (transfer full): shows the strings of a GtkStringList as text that wraps, at most @max_chars wide where it may choose
+ * (-1 = any width). */
+GtkListItemFactory *rw_form_text_factory (int max_chars);
 
 G_END_DECLS

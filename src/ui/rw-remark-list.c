@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "rw-form.h"
+
 #define LEAST_HEIGHT 90 /* px of the list below its title */
 
 struct _RwRemarkList
@@ -106,35 +108,15 @@ line_activated (GtkListView *view, guint position, gpointer user_data)
 
 /* --- What it is made of --- */
 
-static void
-line_setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
-{
-  GtkWidget *label = gtk_label_new ("");
-
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_list_item_set_child (item, label);
-}
-
-static void
-line_bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
-{
-  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), gtk_string_object_get_string (gtk_list_item_get_item (item)));
-}
-
 static GtkWidget *
 make_list (RwRemarkList *list)
 {
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   GtkEventController *keys = gtk_shortcut_controller_new ();
   GtkWidget *scroll = gtk_scrolled_window_new ();
 
-  g_signal_connect (factory, "setup", G_CALLBACK (line_setup), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (line_bind), NULL);
   list->lines = gtk_string_list_new (NULL);
   list->selection = gtk_multi_selection_new (G_LIST_MODEL (list->lines));
-  list->view = gtk_list_view_new (GTK_SELECTION_MODEL (list->selection), factory);
+  list->view = gtk_list_view_new (GTK_SELECTION_MODEL (list->selection), rw_form_text_factory (-1));
   gtk_widget_add_css_class (list->view, "rw-remark-list");
   g_signal_connect (list->view, "activate", G_CALLBACK (line_activated), list);
   gtk_shortcut_controller_add_shortcut (

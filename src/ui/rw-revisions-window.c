@@ -359,38 +359,17 @@ rw_revisions_window_init (RwRevisionsWindow *window)
 {
 }
 
-static void
-line_setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
-{
-  GtkWidget *label = gtk_label_new ("");
-
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 40);
-  gtk_list_item_set_child (item, label);
-}
-
-static void
-line_bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user_data)
-{
-  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), gtk_string_object_get_string (gtk_list_item_get_item (item)));
-}
-
 static GtkWidget *
 make_list (RwRevisionsWindow *window)
 {
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   GtkWidget *scroll = gtk_scrolled_window_new ();
 
-  g_signal_connect (factory, "setup", G_CALLBACK (line_setup), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (line_bind), NULL);
   window->lines = gtk_string_list_new (NULL);
   window->selection = gtk_single_selection_new (G_LIST_MODEL (window->lines));
   gtk_single_selection_set_autoselect (window->selection, FALSE);
   gtk_single_selection_set_can_unselect (window->selection, TRUE);
   g_signal_connect (window->selection, "notify::selected", G_CALLBACK (line_chosen), window);
-  window->list = gtk_list_view_new (GTK_SELECTION_MODEL (window->selection), factory);
+  window->list = gtk_list_view_new (GTK_SELECTION_MODEL (window->selection), rw_form_text_factory (40));
   gtk_accessible_update_property (GTK_ACCESSIBLE (window->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What differs"), -1);
   gtk_widget_add_css_class (window->list, "rw-difference-list");
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
